@@ -1,0 +1,1 @@
+"""The foreman's decisions: signing a card off."""

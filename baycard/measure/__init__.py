@@ -1,0 +1,1 @@
+"""Units, formulas, uncertainty and verdicts: pure calculation, the same in Python and TypeScript."""

@@ -1,0 +1,1 @@
+"""Persons, devices, sign-in and roles."""

@@ -1,0 +1,1 @@
+"""Keeps everything: tables, migrations and the blob folder; the only room that knows SQLAlchemy."""

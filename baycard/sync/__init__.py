@@ -1,0 +1,1 @@
+"""Takes in what the phones send and hands out what they lack."""

@@ -1,0 +1,1 @@
+"""The HTTP door: one blueprint per room, problems, headers and the static front end."""

@@ -1,0 +1,1 @@
+"""Results from outside: published and independently computed."""

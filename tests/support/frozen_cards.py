@@ -1,0 +1,100 @@
+"""Frozen cards for tests of the report: the demo's, and small ones written line by line."""
+
+import hashlib
+from collections.abc import Callable, Sequence
+from functools import cache
+from typing import Any
+
+from baycard.checklists.load import load_book
+from baycard.checklists.seed import seed_folder
+from baycard.checklists.types import Book
+from baycard.demo.pen import Pen, Staff, Story, Writer, begin
+from baycard.demo.pickup import pickup_after_work, pickup_as_found
+from baycard.journal.digest import digest
+from baycard.journal.entry import Entry
+from baycard.journal.freeze import PinnedChecklist, freeze
+from baycard.journal.standing import standing
+from baycard.report.frozen import EarlierRevision, FrozenCard
+from baycard.sync.clean_photo import print_size
+
+START_MS = 1_795_165_200_000
+STAFF = Staff(Writer("ines", "phone-1"), Writer("tom", "phone-2"), Writer("ruth", "desk"))
+NAMES = {"ines": "Ines Varga", "tom": "Tom Abara", "ruth": "Ruth Okello"}
+
+
+@cache
+def seed_book() -> Book:
+    """The book that comes with Baycard."""
+    return load_book(seed_folder())
+
+
+def sign(story: Story, drive: str = "yes", **body: str) -> Entry:
+    """Sign a story off as the desk does; the sign-off becomes its last entry."""
+    entries = list(story.entries)
+    revision = 1 + sum(entry.kind == "signed-off" for entry in entries)
+    words = {"restrictions": "", "look_again": "", "words": "", **body}
+    ids = [entry.id for entry in entries]
+    seal = {"revision": revision, "count": len(ids), "digest": digest(ids), "arrival": len(ids)}
+    sha256 = freeze(story.card, pins(entries), entries)
+    return Pen(story, STAFF.ruth).write("signed-off", "stage", {**seal, "sha256": sha256, "drive": drive, **words})
+
+
+def pins(entries: Sequence[Entry]) -> list[PinnedChecklist]:
+    """The checklist versions that the entries pin."""
+    chosen = [one for stand in standing(entries).values() for one in stand if one.kind == "checklist-chosen"]
+    return [PinnedChecklist(one.slot.split("/")[2], one.body["version"], one.body["sha256"]) for one in chosen]
+
+
+def frozen(story: Story, *, blobs: Callable[[str], bytes | None] | None = None) -> FrozenCard:
+    """The last signed revision of a story."""
+    signed = [at for at, entry in enumerate(story.entries) if entry.kind == "signed-off"]
+    before = [EarlierRevision(story.entries[at], tuple(story.entries[:at])) for at in signed[:-1]]
+    entries = tuple(story.entries[: signed[-1]])
+    found = [seed_book().checklist(pin.id, pin.version) for pin in pins(entries)]
+    return FrozenCard(
+        card=story.card,
+        workshop="Tern Street Garage",
+        entries=entries,
+        signed_off=story.entries[signed[-1]],
+        checklists=tuple(one for one in found if one),
+        names=NAMES,
+        blobs=blobs or blobs_of(story),
+        earlier=before[-1] if before else None,
+    )
+
+
+def blobs_of(story: Story) -> Callable[[str], bytes | None]:
+    """The story's photos at print size."""
+    small = {sha256: print_size(data) for sha256, data in story.photos.items()}
+    return small.get
+
+
+@cache
+def pickup_signed() -> FrozenCard:
+    """The demo's pickup, signed as found."""
+    story, _ = pickup_as_found(STAFF, seed_book(), START_MS)
+    sign(story, "no", look_again="After the bearing is done.")
+    return frozen(story)
+
+
+@cache
+def pickup_repaired() -> FrozenCard:
+    """The demo's pickup, signed again after the work."""
+    story, found = pickup_as_found(STAFF, seed_book(), START_MS)
+    sign(story, "no")
+    pickup_after_work(story, found, STAFF)
+    sign(story, "with-restrictions", restrictions="Not over 60 mph, no towing.", look_again="In two weeks.")
+    return frozen(story)
+
+
+def small_card(write: Callable[[Pen], object], **signing: Any) -> FrozenCard:
+    """A card that holds what `write` writes, signed."""
+    story = begin("small", START_MS)
+    write(Pen(story, STAFF.ines))
+    sign(story, **signing)
+    return frozen(story)
+
+
+def sha256_of(data: bytes) -> str:
+    """SHA-256 in hex."""
+    return hashlib.sha256(data).hexdigest()

@@ -1,0 +1,1 @@
+"""Every screen in every state on a few sheets, to be looked at by a person."""
