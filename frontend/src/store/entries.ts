@@ -7,6 +7,10 @@ import type { Handle } from "./handle";
 import { change, write } from "./transact";
 
 export type Context = { handle: Handle; news: News; now: () => number };
+type Made = {
+  objectStore(name: "made"): { put(entry: Entry): Promise<unknown> };
+  objectStore(name: "outbox"): { put(line: OutboxLine): Promise<unknown> };
+};
 export type NewBlob = { sha256: string; mime: string; bytes: ArrayBuffer };
 
 /** Entries and their outbox lines together: what is kept is also on its way. */
@@ -14,22 +18,27 @@ export async function append({ handle, news, now }: Context, entries: Entry[]): 
   if (entries.length === 0) return;
   await handle.use((db) =>
     change(db, ["made", "outbox"], "strict", async (tx) => {
-      for (const entry of entries) {
-        write(tx.objectStore("made").put(entry));
-        write(tx.objectStore("outbox").put(lineOf(entry, now())));
-      }
+      writeMade(tx, entries, now());
     }),
   );
   news.tell({ cards: [...new Set(entries.map((entry) => entry.card))], made: entries, waiting: true });
 }
 
-/** An entry and the photo or sound it mentions, in one transaction; the bytes are read back before it says kept. */
-export async function appendWithBlob(context: Context, entry: Entry, blob: NewBlob): Promise<void> {
+/**
+ * An entry and the photo or sound it mentions, and others of its card, in one transaction; the bytes are read back
+ * before it says kept.
+ */
+export async function appendWithBlob(
+  context: Context,
+  entry: Entry,
+  blob: NewBlob,
+  others: readonly Entry[] = [],
+): Promise<void> {
   const { handle, news, now } = context;
+  const made = [entry, ...others];
   await handle.use(async (db) => {
     await change(db, ["made", "outbox", "blobs", "blob_lines"], "strict", async (tx) => {
-      write(tx.objectStore("made").put(entry));
-      write(tx.objectStore("outbox").put(lineOf(entry, now())));
+      writeMade(tx, made, now());
       write(tx.objectStore("blobs").put(blob));
       const lines = tx.objectStore("blob_lines");
       const known = await lines.get(blob.sha256);
@@ -37,7 +46,7 @@ export async function appendWithBlob(context: Context, entry: Entry, blob: NewBl
     });
     await readBack(db, blob);
   });
-  news.tell({ cards: [entry.card], made: [entry], waiting: true });
+  news.tell({ cards: [entry.card], made, waiting: true });
 }
 
 /** Every entry of the card, each id once, oldest id first. */
@@ -80,6 +89,14 @@ export function cards({ handle }: Context): Promise<string[]> {
 /** The key range of one card's pulled pages. */
 export function pagesOf(card: string): IDBKeyRange {
   return IDBKeyRange.bound([card, 0], [card, Infinity]);
+}
+
+/** Entries with their outbox lines: what is kept is also on its way. */
+function writeMade(tx: Made, entries: readonly Entry[], now: number): void {
+  for (const entry of entries) {
+    write(tx.objectStore("made").put(entry));
+    write(tx.objectStore("outbox").put(lineOf(entry, now)));
+  }
 }
 
 export function lineOf(entry: Entry, now: number): OutboxLine {

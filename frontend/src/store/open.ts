@@ -35,7 +35,8 @@ function forScreens(context: entries.Context): ScreenSide {
   const { news } = context;
   return {
     append: (made) => keepSmall(context, () => entries.append(context, made)),
-    appendWithBlob: (entry, blob) => keepLarge(context, () => entries.appendWithBlob(context, entry, blob)),
+    appendWithBlob: (entry, blob, others) =>
+      keepLarge(context, () => entries.appendWithBlob(context, entry, blob, others)),
     cards: () => entries.cards(context),
     entriesOf: (card) => entries.entriesOf(context, card),
     watch: (listener) => news.watchCards(listener),

@@ -61,7 +61,12 @@ export type Queue = {
 /** Every promise resolves only after its transaction is complete; `append` and `appendWithBlob` use strict durability. */
 export type Store = {
   append(entries: Entry[]): Promise<void>;
-  appendWithBlob(entry: Entry, blob: { sha256: string; mime: string; bytes: ArrayBuffer }): Promise<void>;
+  /** the blob is of `entry`; `others` are entries of the same card */
+  appendWithBlob(
+    entry: Entry,
+    blob: { sha256: string; mime: string; bytes: ArrayBuffer },
+    others?: readonly Entry[],
+  ): Promise<void>;
   cards(): Promise<string[]>;
   entriesOf(card: string): Promise<Entry[]>;
   /** calls back whenever a card's entries changed, in this tab or another */

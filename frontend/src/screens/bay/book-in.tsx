@@ -9,7 +9,6 @@ import { useBay } from "./context";
 import { CustomerLanguage } from "./customer-language";
 import { changeFact, FactField } from "./fact-field";
 import type { OpenCard } from "./open-card";
-import { useOpened } from "./opened";
 import { PhotoButton, Thumbs } from "./photos";
 import { say } from "./say";
 import { Screen } from "./shell";
@@ -21,7 +20,6 @@ import { asText, useDraft } from "./draft";
 type Props = { card: OpenCard; state: CardState };
 
 export function BookIn({ card, state, part }: Props & { part?: "checklists" | undefined }) {
-  useOpened(card, state);
   const done = () => go({ at: "card", card: card.id });
   return (
     <Screen

@@ -9,6 +9,7 @@ import type { Book, Checklist } from "../../measure/book";
 import { StoreError, type StoreFault } from "../../store/errors";
 import type { Route } from "../route";
 import type { Bay } from "./context";
+import { dayOf, startOf } from "./day-opened";
 import { earlierFigures, type EarlierFigure } from "./earlier-figure";
 import { placeOf, type Place } from "./walked-to";
 
@@ -80,7 +81,15 @@ export function openCard(bay: Bay, id: string): OpenCard {
       context,
     ) as Entry;
   const append = async (entry: Entry) => (await appendAll([entry])) && entry;
-  const appendAll = (list: Entry[]) => write(list, () => bay.store.append(list));
+  const appendAll = (list: Entry[]) => {
+    const all = [...list, ...dayOpened()];
+    return write(all, () => bay.store.append(all));
+  };
+  /** What is kept first on a card brings its day along; an empty card stays none. */
+  const dayOpened = () =>
+    state.peek()?.entries.length === 0
+      ? [make("fact", "card/opened", { value: dayOf(startOf(id)) }, [])]
+      : [];
   const undone = ({ entry, before }: Kept) =>
     before === null
       ? make("retraction", entry.slot, {}, [entry])
@@ -109,7 +118,10 @@ export function openCard(bay: Bay, id: string): OpenCard {
       inTurn(async () => {
         const entry = make(kind, slot, body, standingIn(slot));
         const blob = { sha256: body.blob, mime: body.mime, bytes };
-        return (await write([entry], () => bay.store.appendWithBlob(entry, blob))) && entry;
+        const others = dayOpened();
+        return (
+          (await write([entry, ...others], () => bay.store.appendWithBlob(entry, blob, others))) && entry
+        );
       }),
     standing: standsIn,
     earlierFigure: earlierFigures(bay.store, id),
