@@ -1,4 +1,4 @@
-"""The command line: serve, demo, add-person, set-plates, backup, restore, verify, and the commands about checklists."""
+"""The command line: serve, demo, people, plates, backup, restore, verify, and the commands about checklists."""
 
 import argparse
 import os
@@ -41,7 +41,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="baycard", description="Vehicle findings, from the bay to the customer.")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
     _add_server_commands(commands)
-    _add_person_command(commands)
+    _add_workshop_commands(commands)
     _add_backup_commands(commands)
     add_commands(commands)
     return parser
@@ -60,7 +60,7 @@ def _add_server_commands(commands: "Commands") -> None:
         _add_data(parser)
 
 
-def _add_person_command(commands: "Commands") -> None:
+def _add_workshop_commands(commands: "Commands") -> None:
     person = commands.add_parser("add-person", help="enter a person, and the workshop if it is new")
     person.add_argument("--workshop", required=True)
     person.add_argument("--name", required=True)
@@ -69,6 +69,11 @@ def _add_person_command(commands: "Commands") -> None:
     person.add_argument("--id", help="of somebody who was entered after the backup that was put back")
     _add_data(person)
     person.set_defaults(run=_add_person)
+    secret = commands.add_parser("new-secret", help="give a person a new secret in place of a forgotten one")
+    secret.add_argument("--workshop", required=True)
+    secret.add_argument("--name", required=True)
+    _add_data(secret)
+    secret.set_defaults(run=_new_secret)
     plates = commands.add_parser("set-plates", help="say how plates look where a workshop is")
     plates.add_argument("--workshop", required=True)
     plates.add_argument(
@@ -115,6 +120,12 @@ def _add_person(given: argparse.Namespace) -> int:
     from baycard.commands import add_person
 
     return add_person(given, os.environ)
+
+
+def _new_secret(given: argparse.Namespace) -> int:
+    from baycard.commands import new_secret
+
+    return new_secret(given, os.environ)
 
 
 def _set_plates(given: argparse.Namespace) -> int:

@@ -22,6 +22,7 @@ from baycard.store.door import DATABASE_FILE, Store, open_store, sqlite_url
 from baycard.store.migrate import prepare
 from baycard.store.verify import check_store
 from baycard.store.workshops import workshops
+from baycard.web.audit import NEW_SECRET, note_command
 from baycard.web.published import publish_book
 
 Environ = MutableMapping[str, str]
@@ -45,6 +46,19 @@ def add_person(given: argparse.Namespace, environ: Environ) -> int:
     if isinstance(made, str):
         raise ValueError(f"{given.workshop} has somebody named {given.name}: choose another name.")
     print(f"{made.name} may sign in as {made.role} of {given.workshop}.")
+    return 0
+
+
+def new_secret(given: argparse.Namespace, environ: Environ) -> int:
+    """Give a person a new secret, for whoever forgot the old one and has no owner to ask."""
+    secret, settings = _secret(), settings_from(environ, given.data)
+    store = _prepared(settings)
+    try:
+        found = admit.give_secret_by_name(store, given.workshop, given.name, secret)
+    finally:
+        store.close()
+    note_command(settings.folder, NEW_SECRET, changed=found.id)
+    print(f"{found.name} has a new secret and signs in anew everywhere. What waits on a phone goes after that.")
     return 0
 
 

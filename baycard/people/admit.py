@@ -1,4 +1,4 @@
-"""Who may come in: adding people and workshops, letting people go, shutting devices out and in again."""
+"""Who may come in: adding people and workshops, new secrets, letting people go, shutting devices out and in again."""
 
 import re
 from datetime import UTC, datetime
@@ -61,6 +61,40 @@ def add_person(  # noqa: PLR0913, PLR0917  # what a person is
             return "id-taken"
         people.add_person(tx, made, hashed, _now())
     return made
+
+
+def give_secret(store: Store, workshop: str, person: str, secret: str, but: str | None = None) -> Person | Refused:
+    """Give a person of the workshop a new secret and end that person's sessions: whoever knew the old one is out.
+
+    but: the hash of the token of the session that asks, which goes on. A person who is kept out stays out.
+    """
+    with store.read() as tx:
+        found = people.person(tx, workshop, person)
+    if found is None:
+        return "unknown-person"
+    if weakness(secret, found.name):
+        return "weak-secret"
+    hashed = hash_secret(secret)
+    with store.write() as tx:
+        people.set_secret(tx, person, hashed)
+        sessions.end_sessions_of_person(tx, person, but)
+    return found
+
+
+def give_secret_by_name(store: Store, workshop: str, name: str, secret: str) -> Person:
+    """The same for whoever runs the server, who knows names and no ids. Raises ValueError for what is refused."""
+    with store.read() as tx:
+        shop = next((one for one in workshops.workshops(tx) if one.name == workshop), None)
+        known = people.people_of(tx, shop.id) if shop else []
+    if shop is None:
+        raise ValueError(f"There is no workshop named {workshop} here.")
+    found = next((one for one in known if people.name_key(one.name) == people.name_key(name)), None)
+    if found is None:
+        raise ValueError(f"{workshop} has nobody named {name}.")
+    given = give_secret(store, shop.id, found.id, secret)
+    if not isinstance(given, Person):
+        raise ValueError(weakness(secret, found.name))
+    return given
 
 
 def set_person_active(store: Store, by: Person, person: str, active: bool) -> Person | Refused:

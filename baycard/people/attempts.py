@@ -43,6 +43,12 @@ class Attempts:
         with self._lock:
             self._failures.pop((name, address), None)
 
+    def forget(self, name: str) -> None:
+        """Forget the failures of this name from everywhere: it has a new secret."""
+        with self._lock:
+            for key in [key for key in self._failures if key[0] == name]:
+                del self._failures[key]
+
     def _wait(self, key: tuple[str, str], allowed: int) -> int:
         recent = [at for at in self._failures.get(key, []) if at > self._now() - WINDOW_S]
         if recent:

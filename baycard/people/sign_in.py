@@ -48,11 +48,14 @@ def sign_in(store: Store, wish: Wish, now_s: int, random_bytes: Callable[[int], 
     """Check name and secret, find or enter the device, and begin a session of 30 days."""
     with store.read() as tx:
         candidates = people.people_named(tx, wish.name)[:CANDIDATES_MAX]
-    person = _whose_secret(candidates, wish.secret)
-    if person is None:
+    known = _whose_secret(candidates, wish.secret)
+    if known is None:
         return NotSignedIn("wrong-name-or-secret")
+    person, _ = known
     token = urlsafe_b64encode(random_bytes(TOKEN_BYTES)).decode().rstrip("=")  # it travels with every request
     with store.write() as tx:
+        if known not in people.people_named(tx, wish.name):  # the secret was changed, or the person kept out, just now
+            return NotSignedIn("wrong-name-or-secret")
         device = _device(tx, person, wish, now_s, random_bytes)
         if device.revoked:
             return NotSignedIn("device-revoked")
@@ -68,10 +71,10 @@ def token_hash(token: str) -> str:
     return hashlib.sha256(token.encode()).hexdigest()
 
 
-def _whose_secret(candidates: list[tuple[Person, str]], secret: str) -> Person | None:
+def _whose_secret(candidates: list[tuple[Person, str]], secret: str) -> tuple[Person, str] | None:
     if not candidates:
         matches(secret, None)
-    return next((person for person, kept in candidates if matches(secret, kept) and person.active), None)
+    return next(((person, kept) for person, kept in candidates if matches(secret, kept) and person.active), None)
 
 
 def _device(tx: Tx, person: Person, wish: Wish, now_s: int, random_bytes: Callable[[int], bytes]) -> Device:

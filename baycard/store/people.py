@@ -81,6 +81,11 @@ def set_active(tx: Tx, id_: str, active: bool) -> None:
     tx.execute(update(PersonRow).where(PersonRow.id == id_).values(active=active))
 
 
+def set_secret(tx: Tx, id_: str, secret_hash: str) -> None:
+    """Keep the hash of a new secret in place of the old one."""
+    tx.execute(update(PersonRow).where(PersonRow.id == id_).values(secret_hash=secret_hash))
+
+
 def add_device(tx: Tx, device: Device, made_at: str) -> None:
     """Keep a new device."""
     tx.execute(

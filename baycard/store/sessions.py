@@ -74,9 +74,9 @@ def end_sessions_of_device(tx: Tx, device: str) -> None:
     tx.execute(delete(SessionRow).where(SessionRow.device == device))
 
 
-def end_sessions_of_person(tx: Tx, person: str) -> None:
-    """End every session of a person."""
-    tx.execute(delete(SessionRow).where(SessionRow.person == person))
+def end_sessions_of_person(tx: Tx, person: str, but: str | None = None) -> None:
+    """End every session of a person; `but`: the hash of the token of one that goes on."""
+    tx.execute(delete(SessionRow).where(SessionRow.person == person, SessionRow.token_hash != (but or "")))
 
 
 def forget_ended(tx: Tx, now: int) -> None:

@@ -6,13 +6,13 @@ from typing import Any, TypedDict
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
-from baycard.people.admit import add_person, set_device_revoked, set_person_active
+from baycard.people.admit import add_person, give_secret, set_device_revoked, set_person_active
 from baycard.people.sign_in import NotSignedIn, Session, Wish, sign_in, token_hash
 from baycard.store.people import devices_of, name_key, people_of
 from baycard.store.sessions import end_session, last_sign_ins
 from baycard.store.values import ROLES, Device, Person, Role, SignedIn
 from baycard.web.answers import answer
-from baycard.web.audit import note
+from baycard.web.audit import NEW_SECRET, note
 from baycard.web.guard import cookie_name, drop_session, needs, set_session, who
 from baycard.web.parts import parts
 from baycard.web.problems import ProblemError
@@ -40,6 +40,12 @@ class NewPersonFields(TypedDict):
     secret: str
 
 
+class NewSecretFields(TypedDict):
+    """What `NewSecret` gives after checking."""
+
+    secret: str
+
+
 class SignIn(Schema):
     """Name, secret and device."""
 
@@ -54,6 +60,12 @@ class NewPerson(Schema):
 
     name = fields.String(required=True, validate=validate.Length(1, 120))
     role = fields.String(required=True, validate=validate.OneOf(ROLES))
+    secret = fields.String(required=True, validate=validate.Length(1, 200))
+
+
+class NewSecret(Schema):
+    """A secret in place of the old one."""
+
     secret = fields.String(required=True, validate=validate.Length(1, 200))
 
 
@@ -143,10 +155,10 @@ def enter(given: SignInFields) -> Response:
 @people.gives(200, ServerSchema)
 def leave() -> Response:
     """Sign out; nothing that was recorded is touched."""
-    token = request.cookies.get(cookie_name())
-    if token:
+    session = _session()
+    if session:
         with parts().store.write() as tx:
-            end_session(tx, token_hash(token))
+            end_session(tx, session)
     made = answer()
     drop_session(made)
     return made
@@ -221,6 +233,26 @@ def deactivate(person: object) -> Response:
 def activate(person: object) -> Response:
     """Let a person in again."""
     return _changed_person(str(person), active=True)
+
+
+@people.on("POST", "/<uuid:person>/secret")
+@people.takes(NewSecret)
+@people.gives(200, PersonSchema)
+@needs("manage-people")
+def new_secret(given: NewSecretFields, person: object) -> Response:
+    """Give a person a new secret; all of that person's sessions end, but for the one that asks."""
+    found = give_secret(parts().store, who().workshop.id, str(person), given["secret"], _session())
+    if not isinstance(found, Person):
+        raise ProblemError(found)
+    parts().attempts.forget(name_key(found.name))
+    note(NEW_SECRET, changed=found.id)
+    return answer(person=_person(found))
+
+
+def _session() -> str | None:
+    """The hash of the token of the session that asks."""
+    token = request.cookies.get(cookie_name())
+    return token_hash(token) if token else None
 
 
 def _changed_device(device: str, revoked: bool) -> Response:

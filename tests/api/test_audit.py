@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from baycard.store.backup import AUDIT_FILE
-from baycard.web.audit import log, write_audit_to
+from baycard.web.audit import NEW_SECRET, log, write_audit_to
 from tests.support.server import InProcess, World, secret_of
 
 
@@ -43,3 +43,12 @@ def test_shutting_out_is_noted_with_who_did_it(audit: Path, ines: InProcess, rut
     ruth.post(f"/api/people/devices/{ines.device}/revoke")
     last = lines(audit)[-1]
     assert (last["deed"], last["person"], last["changed"]) == ("device revoked", ruth.person, ines.device)
+
+
+def test_a_new_secret_is_noted_with_who_gave_it_and_without_the_secret(
+    audit: Path, ines: InProcess, olga: InProcess
+) -> None:
+    olga.post(f"/api/people/{ines.person}/secret", {"secret": "goose-lamp-41"})
+    last = lines(audit)[-1]
+    assert (last["deed"], last["person"], last["changed"]) == (NEW_SECRET, olga.person, ines.person)
+    assert "goose-lamp-41" not in audit.read_text()

@@ -1,6 +1,7 @@
 """The command line, as whoever runs the server meets it."""
 
 import io
+import json
 import shutil
 import sys
 from pathlib import Path
@@ -9,8 +10,10 @@ import pytest
 
 from baycard.cli import main
 from baycard.settings import Settings
+from baycard.store.backup import AUDIT_FILE
 from baycard.store.door import open_store, sqlite_url
 from baycard.web.app import create_app
+from baycard.web.audit import NEW_SECRET
 from baycard.web.published import BookChangedError, publish_book
 from tests.support.server import SMALL_BOOK, InProcess, World
 
@@ -29,6 +32,31 @@ def test_a_person_who_was_entered_may_sign_in(monkeypatch: pytest.MonkeyPatch, t
     store.close()
     assert enter(monkeypatch, tmp_path, "long-enough-secret") == 1
     assert enter(monkeypatch, tmp_path, "short", "Max Reed") == 1
+
+
+def test_whoever_runs_the_server_gives_a_new_secret_to_an_owner_who_forgot_it(
+    template: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    data = shutil.copytree(template, tmp_path / "data")
+    world = World(data)
+    olga = world.sign_in("Olga Tern")
+
+    def give(secret: str, workshop: str = "Tern Street Garage", name: str = "olga  tern") -> int:
+        monkeypatch.setattr(sys, "stdin", io.StringIO(f"{secret}\n"))
+        return main(["new-secret", "--workshop", workshop, "--name", name, "--data", str(data)])
+
+    assert [give("short"), give("Olga Tern"), give("goose-lamp-41", "Nowhere"), give("goose-lamp-41", name="X")] == [
+        1
+    ] * 4
+    assert "Tern Street Garage has nobody named X." in capsys.readouterr().err
+    assert olga.get("/api/people/me").status == 200
+    assert give("goose-lamp-41") == 0
+    assert olga.get("/api/people/me").json["code"] == "not-signed-in"
+    wish = {"name": "Olga Tern", "secret": "goose-lamp-41", "device_name": "desk"}
+    assert olga.post("/api/people/sign-in", wish).json["person"]["id"] == olga.person
+    noted = json.loads((data / AUDIT_FILE).read_text().splitlines()[-1])
+    assert (noted["deed"], noted["changed"], noted["person"]) == (NEW_SECRET, olga.person, None)
+    world.store.close()
 
 
 def test_somebody_whom_a_restored_database_forgot_comes_back_under_the_id_that_stands_on_the_phone(

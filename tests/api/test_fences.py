@@ -22,6 +22,7 @@ ROUTES: dict[str, frozenset[str]] = {
     "POST /api/people/": OWNER,
     f"POST /api/people/{ANY_ID}/deactivate": OWNER,
     f"POST /api/people/{ANY_ID}/activate": OWNER,
+    f"POST /api/people/{ANY_ID}/secret": OWNER,
     "POST /api/sync/push": EVERYONE,
     "GET /api/sync/pull": EVERYONE,
     f"GET /api/sync/digest/{ANY_ID}": EVERYONE,
@@ -40,6 +41,7 @@ BODIES = {
     "sign-off": {"count": 0, "digest": HASH, "drive": "yes"},
     "push": {"entries": []},
     "send": {"to": "bakery@example.org"},
+    "/secret": {"secret": "long-enough-secret"},
     "people/": {"name": "N", "role": "technician", "secret": "x"},
 }
 
@@ -91,6 +93,7 @@ def test_the_neighbours_foreman_cannot_touch_anything_of_ours(world: World, ines
     attempts: list[tuple[Callable[[], Answer], int]] = [
         (lambda: fay.post(f"/api/people/devices/{ines.device}/revoke"), 404),
         (lambda: otto.post(f"/api/people/{ines.person}/deactivate"), 404),
+        (lambda: otto.post(f"/api/people/{ines.person}/secret", BODIES["/secret"]), 404),
         (lambda: fay.post(f"/api/desk/cards/{card.card}/sign-off", BODIES["sign-off"]), 409),
         (lambda: fay.get(f"/api/desk/cards/{card.card}/report/1.pdf"), 404),
         (lambda: fay.post(f"/api/desk/cards/{card.card}/report/1/send", BODIES["send"]), 404),

@@ -6,7 +6,9 @@ from hashlib import sha256
 
 import pytest
 
+from baycard.people.admit import give_secret
 from baycard.people.attempts import Attempts
+from baycard.people.sign_in import NotSignedIn, Wish, sign_in
 from tests.api.test_fences import ROUTES, ask
 from tests.support.photos import jpeg, scene
 from tests.support.server import InProcess, World, secret_of
@@ -175,6 +177,59 @@ def test_the_owner_enters_people_and_weak_or_taken_ones_are_told(world: World, o
     assert add("Max Reed", "short") == (422, "weak-secret")
     assert add("Max Reedish", "max reedish") == (422, "weak-secret")
     assert add("Piet Gull", "a-name-of-the-neighbours") == (201, "")
+
+
+def test_a_new_secret_ends_the_sign_ins_of_the_old_one_and_what_waits_goes_after_signing_in(
+    world: World, ines: InProcess, olga: InProcess
+) -> None:
+    waits = ines.new_card().fact()
+    assert olga.post(f"/api/people/{ines.person}/secret", {"secret": "goose-lamp-41"}).json["person"]["name"]
+    assert ines.post("/api/sync/push", {"entries": [waits]}).json["code"] == "not-signed-in"
+    assert enter(ines, "Ines Varga", secret_of("Ines Varga"), ines.device) == (401, "wrong-name-or-secret")
+    assert enter(ines, "Ines Varga", "goose-lamp-41", ines.device) == (200, "")
+    assert ines.push([waits])[0]["outcome"] == "kept"
+
+
+def test_an_owner_with_a_new_secret_goes_on_where_it_was_given_and_nowhere_else(world: World, olga: InProcess) -> None:
+    elsewhere = world.sign_in("Olga Tern")
+    assert olga.post(f"/api/people/{olga.person}/secret", {"secret": "goose-lamp-41"}).status == 200
+    assert olga.get("/api/people/me").status == 200
+    assert elsewhere.get("/api/people/me").json["code"] == "not-signed-in"
+
+
+@pytest.mark.parametrize("secret", ["short", "ines varga", "aaaaaaaaaa"])
+def test_a_weak_new_secret_is_refused_and_the_old_one_holds(
+    world: World, ines: InProcess, olga: InProcess, secret: str
+) -> None:
+    assert olga.post(f"/api/people/{ines.person}/secret", {"secret": secret}).json["code"] == "weak-secret"
+    assert ines.get("/api/people/me").status == 200
+    assert enter(world.visitor(), "Ines Varga", secret_of("Ines Varga")) == (200, "")
+
+
+def test_a_new_secret_lets_nobody_in_who_is_kept_out(world: World, ines: InProcess, olga: InProcess) -> None:
+    olga.post(f"/api/people/{ines.person}/deactivate")
+    assert olga.post(f"/api/people/{ines.person}/secret", {"secret": "goose-lamp-41"}).status == 200
+    assert enter(world.visitor(), "Ines Varga", "goose-lamp-41") == (401, "wrong-name-or-secret")
+
+
+def test_whoever_tried_too_often_signs_in_at_once_with_the_new_secret(
+    world: World, ines: InProcess, olga: InProcess
+) -> None:
+    visitor = world.visitor()
+    for _ in range(10):
+        enter(visitor, "Ines Varga", "wrong-secret")
+    assert enter(visitor, "Ines Varga", secret_of("Ines Varga")) == (429, "too-many-tries")
+    olga.post(f"/api/people/{ines.person}/secret", {"secret": "goose-lamp-41"})
+    assert enter(visitor, "Ines Varga", "goose-lamp-41") == (200, "")
+
+
+def test_the_old_secret_signs_nobody_in_while_the_new_one_is_being_kept(world: World, ines: InProcess) -> None:
+    def changed_meanwhile(count: int) -> bytes:
+        give_secret(world.store, ines.workshop, ines.person, "goose-lamp-41")
+        return bytes(count)
+
+    wish = Wish("Ines Varga", secret_of("Ines Varga"), "phone", None)
+    assert sign_in(world.store, wish, 0, changed_meanwhile) == NotSignedIn("wrong-name-or-secret")
 
 
 def test_nobody_shuts_the_own_person_out(olga: InProcess) -> None:
