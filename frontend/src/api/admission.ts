@@ -18,6 +18,8 @@ export type Admission = {
   colleagues(): Promise<Result<Colleague[]>>;
   devices(): Promise<Result<Device[]>>;
   enterPerson(who: NewPerson): Promise<Result<true>>;
+  /** ends the person's sessions, but for the one that asks */
+  giveSecret(id: string, secret: string): Promise<Result<true>>;
   letPerson(id: string, isIn: boolean): Promise<Result<true>>;
   letDevice(id: string, isIn: boolean): Promise<Result<true>>;
 };
@@ -30,6 +32,7 @@ export function admission(wire: Wire): Admission {
     colleagues: () => get("/api/people/names", colleaguesShape),
     devices: () => get("/api/people/devices", devicesShape),
     enterPerson: (who) => post("/api/people", who),
+    giveSecret: (id, secret) => post(`/api/people/${id}/secret`, { secret }),
     letPerson: (id, isIn) => post(`/api/people/${id}/${isIn ? "activate" : "deactivate"}`),
     letDevice: (id, isIn) =>
       post(`/api/people/devices/${encodeURIComponent(id)}/${isIn ? "allow" : "revoke"}`),

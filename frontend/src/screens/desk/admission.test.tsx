@@ -17,9 +17,18 @@ const LOST = {
 const TOM = { id: "tom", name: "Tom Abara", role: "technician", active: true };
 const TAKEN = { code: "name-taken", title: "The workshop has somebody of that name.", do: "Choose another." };
 
+const OLA = { name: "Ola Tern", role: "owner", active: true };
+const WEAK = { code: "weak-secret", title: "Too easy.", do: "Use more." };
+
 afterEach(takeAway);
 
-/** A desk over a server that knows one phone and one person, and refuses every new person. */
+/** Every new person is refused, and the first secret. */
+function refusals(posts: readonly string[], path: string) {
+  if (path === "/api/people") return TAKEN;
+  return path.endsWith("/secret") && posts.filter((one) => one === path).length === 1 ? WEAK : null;
+}
+
+/** A desk over a server that knows one phone, one person and whoever is signed in. */
 function theDesk(role: Role) {
   const posts: string[] = [];
   const devices = [{ ...LOST }, { ...LOST, id: ME.device.id, name: "Desk", last: null }];
@@ -28,8 +37,9 @@ function theDesk(role: Role) {
     const revoke = /devices\/(.+)\/(revoke|allow)$/u.exec(path);
     const device = devices.find((one) => one.id === revoke?.[1]);
     if (device) device.revoked = revoke?.[2] === "revoke";
-    const body = path === "/api/people" ? TAKEN : { devices, people: [TOM] };
-    const status = path === "/api/people" ? 409 : 200;
+    const refused = refusals(posts, path);
+    const body = refused ?? { devices, people: [TOM, { ...OLA, id: ME.person.id }] };
+    const status = refused ? 409 : 200;
     const answer = new Response(JSON.stringify({ server: SERVER, ...body }), { status });
     answer.headers.set("Content-Type", status === 200 ? "application/json" : "application/problem+json");
     return Promise.resolve(answer);
@@ -65,20 +75,47 @@ it("keeps what was typed of a person whom the server refuses, and says why", asy
   const { page, posts } = theDesk("owner");
   await until(() => page.querySelector(".desk-form") !== null);
   const [name, secret] = page.querySelectorAll("input");
-  for (const [field, typed] of [
-    [name, "Tom Abara"],
-    [secret, "goose-lamp-41"],
-  ] as const) {
-    if (!field) throw new Error("no field");
-    field.value = typed;
-    field.dispatchEvent(new Event("input"));
-  }
+  types(name, "Tom Abara");
+  types(secret, "goose-lamp-41");
   await until(() => !button(page, "Enter").disabled);
   button(page, "Enter").click();
   await until(() => page.querySelector("[role=alert]") !== null);
   expect(page.querySelector("[role=alert]")?.textContent).toContain("The workshop has somebody of that name");
   expect(name?.value).toBe("Tom Abara");
   expect(posts).toEqual(["/api/people"]);
+});
+
+function types(field: HTMLInputElement | null | undefined, text: string) {
+  if (!field) throw new Error("no field");
+  field.value = text;
+  field.dispatchEvent(new Event("input"));
+}
+
+it("gives whoever forgot the secret a new one, and keeps what was typed while it is too weak", async () => {
+  const { page, posts } = theDesk("owner");
+  await until(() => page.querySelector("[aria-label='New secret: Tom Abara']") !== null);
+  button(page, "New secret: Tom Abara").click();
+  await until(() => page.querySelector(".desk-under input") !== null);
+  const field = page.querySelector<HTMLInputElement>(".desk-under input");
+  types(field, "goose");
+  await until(() => !button(page, "Give this secret").disabled);
+  button(page, "Give this secret").click();
+  await until(() => page.querySelector(".desk-under [role=alert]") !== null);
+  expect(field?.value).toBe("goose");
+  types(field, "goose-lamp-41");
+  await new Promise((resolve) => setTimeout(resolve, 500)); // a calm button is deaf for a moment
+  button(page, "Give this secret").click();
+  await until(() => page.textContent.includes("Tom Abara has a new secret."));
+  expect(page.querySelector(".desk-under [role=alert]")).toBe(null);
+  expect(posts).toEqual(["/api/people/tom/secret", "/api/people/tom/secret"]);
+});
+
+it("tells owners that their own new secret signs them out everywhere but here", async () => {
+  const { page } = theDesk("owner");
+  await until(() => page.querySelector("[aria-label='New secret: Ola Tern']") !== null);
+  button(page, "New secret: Ola Tern").click();
+  await until(() => page.textContent.includes("signed out everywhere but here"));
+  expect(page.querySelector("[aria-label='Keep out: Ola Tern']")).toBe(null);
 });
 
 it("leaves people to the owner, and everything to those who may sign", async () => {

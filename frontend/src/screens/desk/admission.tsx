@@ -8,15 +8,16 @@ import { useBay } from "../bay/context";
 import { useDesk } from "./context";
 import { failureWords } from "./failure";
 import { NewPerson } from "./new-person";
+import { NewSecret } from "./new-secret";
 import { tell } from "./tell";
 
 type Known = { devices: Device[]; people: Colleague[] };
-/** Does something on the server, then shows what holds there now. */
-export type Doing = (deed: () => Promise<Result<true>>) => Promise<boolean>;
+/** Does something on the server, then shows what holds there now; or says why it was not done. */
+export type Doing = (deed: () => Promise<Result<true>>) => Promise<Failure | null>;
 
 export function Admission() {
   const { me } = useBay();
-  const { known, trouble, look, act } = useAdmission();
+  const { known, trouble, look, doing, act } = useAdmission();
   if (me.person.role === "technician") return null;
   return (
     <details onToggle={(event) => event.currentTarget.open && void look()}>
@@ -24,14 +25,12 @@ export function Admission() {
         <span>{tell("admission")}</span>
       </summary>
       <div class="open-body stack-wide">
-        {trouble === null ? null : (
-          <p class="told" role="alert">
-            {failureWords(trouble)}
-          </p>
-        )}
+        <Trouble why={trouble} />
         {known === null && trouble === null ? <p role="status">{tell("admission-loading")}</p> : null}
         {known === null ? null : <Devices devices={known.devices} act={act} />}
-        {known === null || me.person.role !== "owner" ? null : <People people={known.people} act={act} />}
+        {known === null || me.person.role !== "owner" ? null : (
+          <People people={known.people} act={act} doing={doing} />
+        )}
       </div>
     </details>
   );
@@ -48,16 +47,29 @@ function useAdmission() {
     setTrouble(null);
     setKnown({ devices: devices.value, people: people.value });
   };
-  const act: Doing = async (deed) => {
+  const doing: Doing = async (deed) => {
     const answer = await deed();
-    if (answer.is !== "ok") {
-      setTrouble(answer);
-      return false;
-    }
+    if (answer.is !== "ok") return answer;
     await look();
-    return true;
+    return null;
   };
-  return { known, trouble, look, act };
+  /** The same for a button that has no place of its own for a refusal. */
+  const act: Doing = async (deed) => {
+    const why = await doing(deed);
+    if (why) setTrouble(why);
+    return why;
+  };
+  return { known, trouble, look, doing, act };
+}
+
+/** Why something was not done, beside what asked for it. */
+export function Trouble({ why }: { why: Failure | null }) {
+  if (why === null) return null;
+  return (
+    <p class="told" role="alert">
+      {failureWords(why)}
+    </p>
+  );
 }
 
 function Devices({ devices, act }: { devices: Device[]; act: Doing }) {
@@ -98,34 +110,49 @@ function lastWords({ last }: Device): string {
     : tell("device-last", { name: last.name, when: formatDateTime(last.at) });
 }
 
-function People({ people, act }: { people: Colleague[]; act: Doing }) {
-  const { api } = useDesk();
-  const { me } = useBay();
+function People({ people, act, doing }: { people: Colleague[]; act: Doing; doing: Doing }) {
   return (
     <section class="stack" aria-labelledby="admission-people">
       <h3 id="admission-people">{tell("people")}</h3>
       <p class="soft">{tell("people-says")}</p>
       <ul class="desk-admission">
         {people.map((person) => (
-          <li key={person.id}>
-            <span>
-              <strong dir="auto">{person.name}</strong>{" "}
-              {person.active ? null : <span class="label">{tell("person-out")}</span>}
-              <span class="soft">{tell(`role-${person.role}`)}</span>
-            </span>
-            {person.id === me.person.id ? null : (
-              <Button
-                calm
-                name={`${tell(person.active ? "keep-out" : "let-in")}: ${person.name}`}
-                onTap={() => void act(() => api.letPerson(person.id, !person.active))}
-              >
-                {tell(person.active ? "keep-out" : "let-in")}
-              </Button>
-            )}
-          </li>
+          <PersonRow key={person.id} person={person} act={act} doing={doing} />
         ))}
       </ul>
-      <NewPerson act={act} />
+      <NewPerson doing={doing} />
     </section>
+  );
+}
+
+function PersonRow({ person, act, doing }: { person: Colleague; act: Doing; doing: Doing }) {
+  const { api } = useDesk();
+  const { me } = useBay();
+  const [giving, setGiving] = useState(false);
+  const { id, name, active, role } = person;
+  return (
+    <li>
+      <span>
+        <strong dir="auto">{name}</strong> {active ? null : <span class="label">{tell("person-out")}</span>}
+        <span class="soft">{tell(`role-${role}`)}</span>
+      </span>
+      <span class="row">
+        {giving ? null : (
+          <Button calm name={`${tell("secret-new")}: ${name}`} onTap={() => setGiving(true)}>
+            {tell("secret-new")}
+          </Button>
+        )}
+        {id === me.person.id ? null : (
+          <Button
+            calm
+            name={`${tell(active ? "keep-out" : "let-in")}: ${name}`}
+            onTap={() => void act(() => api.letPerson(id, !active))}
+          >
+            {tell(active ? "keep-out" : "let-in")}
+          </Button>
+        )}
+      </span>
+      {giving ? <NewSecret person={person} doing={doing} onClose={() => setGiving(false)} /> : null}
+    </li>
   );
 }

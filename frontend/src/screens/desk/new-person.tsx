@@ -1,25 +1,28 @@
 /** Enters a person of the workshop. What was typed stays when the server refuses it. */
 import { useState } from "preact/hooks";
 import type { NewPerson as Person } from "../../api/admission";
+import type { Failure } from "../../api/result";
 import { Button } from "../../ui/button";
 import { Pick } from "../../ui/choice";
 import { Field } from "../../ui/field";
-import type { Doing } from "./admission";
+import { Trouble, type Doing } from "./admission";
 import { useDesk } from "./context";
 import { tell } from "./tell";
 
 const ROLES = ["technician", "foreman", "owner"] as const;
 const NOBODY: Person = { name: "", role: "technician", secret: "" };
 
-export function NewPerson({ act }: { act: Doing }) {
+export function NewPerson({ doing }: { doing: Doing }) {
   const { api } = useDesk();
   const [who, setWho] = useState(NOBODY);
   const [entered, setEntered] = useState("");
+  const [why, setWhy] = useState<Failure | null>(null);
   const set = (change: Partial<Person>) => setWho((last) => ({ ...last, ...change }));
   const enter = async () => {
-    const done = await act(() => api.enterPerson(who));
-    setEntered(done ? who.name : "");
-    if (done) setWho(NOBODY);
+    const refused = await doing(() => api.enterPerson(who));
+    setWhy(refused);
+    setEntered(refused ? "" : who.name);
+    if (!refused) setWho(NOBODY);
   };
   return (
     <div class="stack desk-form">
@@ -37,6 +40,7 @@ export function NewPerson({ act }: { act: Doing }) {
         picked={who.role}
         onPick={(role) => set({ role })}
       />
+      <Trouble why={why} />
       <div class="row">
         <Button
           look="strong"
