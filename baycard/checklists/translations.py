@@ -11,7 +11,7 @@ from babel.messages.catalog import Catalog
 from babel.messages.pofile import read_po, write_po
 
 from baycard.checklists.seed import seed_folder
-from baycard.checklists.types import Book, WorkedOutAnswer
+from baycard.checklists.types import Book, ChoiceAnswer, WorkedOutAnswer
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -59,6 +59,15 @@ def told(text: str, language: str) -> str:
     """A sentence of a checklist that was kept in any of the languages, in this one; other words stay as they are."""
     english = text if text in _every_english() else _english_of().get(text, text)
     return texts_in(language).get(english, english) if language != "en" else english
+
+
+def laymans_sentences(book: Book) -> set[str]:
+    """Every sentence that a finding may take from a check, in every language."""
+    checks = [check for checklist in book.checklists for check in checklist.checks]
+    english = {check.plain for check in checks} | {limit.plain for check in checks for limit in check.limits}
+    choices = (check.answer for check in checks if isinstance(check.answer, ChoiceAnswer))
+    english |= {option.plain for choice in choices for option in choice.options if option.plain}
+    return {told(text, language) for text in english if text for language in ("en", *LANGUAGES)}
 
 
 def texts_of(book: Book) -> dict[str, str]:

@@ -4,12 +4,15 @@ import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
+from hashlib import sha256
 from typing import Any
 
 from baycard.checklists.from_json import book_from_json, checklist_from_json, to_json
-from baycard.checklists.translations import in_language
+from baycard.checklists.translations import in_language, laymans_sentences
 from baycard.store.checklists import every_published, publish
 from baycard.store.door import Store
+
+SENTENCE_DIGITS = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,14 +23,19 @@ class PublishedBook:
     text: bytes
 
     def in_language(self, language: str) -> bytes:
-        """The text with what people read in that language; `language` says which, in the book itself."""
+        """The text with what people read in that language; `language` says which, in the book itself.
+
+        Its `sentences` tell what a finding took from a check, in whichever language, from what a person wrote.
+        """
         return _in_language(self.text, language)
 
 
 @cache
 def _in_language(text: bytes, language: str) -> bytes:
-    translated = to_json(in_language(book_from_json(json.loads(text)), language))
-    return json.dumps({**translated, "language": language}, ensure_ascii=False, separators=(",", ":")).encode()
+    book = book_from_json(json.loads(text))
+    sentences = sorted({sha256(one.encode()).hexdigest()[:SENTENCE_DIGITS] for one in laymans_sentences(book)})
+    translated = {**to_json(in_language(book, language)), "language": language, "sentences": sentences}
+    return json.dumps(translated, ensure_ascii=False, separators=(",", ":")).encode()
 
 
 def checklist_in_language(text: str, language: str) -> str:

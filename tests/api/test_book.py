@@ -2,6 +2,7 @@
 
 import json
 import shutil
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -51,6 +52,17 @@ def test_the_book_comes_in_the_language_asked_for_and_is_the_same_edition(phone:
     pinned = english["checklists"][0]
     one = phone.get(f"/api/checklists/{pinned['id']}/{pinned['version']}?language=fr").json
     assert one == french["checklists"][0]
+
+
+@pytest.mark.parametrize("language", ["en", "fr"])
+def test_the_book_tells_every_sentence_a_finding_may_take_in_whatever_language(
+    phone: InProcess, whole: dict[str, Any], language: str
+) -> None:
+    told = set(phone.get(f"/api/book?language={language}").json["sentences"])
+    limit = next(limit for one in whole["checklists"] for check in one["checks"] for limit in check["limits"])
+    for sentence in (limit["plain"], texts_in("de")[limit["plain"]], texts_in("es")[limit["plain"]]):
+        assert sha256(sentence.encode()).hexdigest()[:8] in told
+    assert sha256(b"Somebody wrote this.").hexdigest()[:8] not in told
 
 
 def test_a_language_the_book_is_not_in_is_refused(phone: InProcess) -> None:

@@ -143,6 +143,8 @@ export type Book = {
   sha256: string;
   /** the language of what people read in it; absent: English */
   language?: string;
+  /** first 8 hex digits of the SHA-256 of every sentence that a finding may take from a check, in every language */
+  sentences?: string[];
   units: UnitTable;
   instruments: Record<string, Instrument>;
   cautions: Record<string, Caution>;

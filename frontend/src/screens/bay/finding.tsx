@@ -14,6 +14,7 @@ import { PhotoButton, Picture } from "./photos";
 import { idOf, proposedBody } from "./proposal";
 import { say, type BayKey } from "./say";
 import { Screen } from "./shell";
+import { toldBody } from "./told-finding";
 import { offerUndo } from "./undo";
 import { vehicleName } from "./vehicle";
 
@@ -62,12 +63,12 @@ function useWayBack(card: OpenCard): Route {
 
 /** The finding as it is being written, and what keeping and taking it back do. */
 function useFinding({ card, state, slot, back }: Props & { back: Route }) {
-  const { nowMs } = useBay();
+  const { book, nowMs } = useBay();
   const [draft, setDraft, ready] = useFindingDraft(card.id, slot);
   const finding = state.findings.find((one) => one.slot === slot);
   const proposal = state.proposals.find((one) => one.slot === slot);
   const start = finding?.entry.body ?? (proposal ? proposedBody(proposal, state) : BLANK_FINDING);
-  const body = draft ?? start;
+  const body = toldBody(book, state, draft ?? start);
   const leave = (words: string, entry: Entry, before: Entry | null) => {
     setDraft(null);
     offerUndo(card, words, { entry, before }, nowMs());

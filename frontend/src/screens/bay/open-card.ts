@@ -11,6 +11,7 @@ import type { Route } from "../route";
 import type { Bay } from "./context";
 import { dayOf, startOf } from "./day-opened";
 import { earlierFigures, type EarlierFigure } from "./earlier-figure";
+import { toldIn } from "./told-finding";
 import { placeOf, type Place } from "./walked-to";
 
 /** An entry just kept, and what stood in its slot until then. */
@@ -145,7 +146,7 @@ function follow(bay: Bay, id: string) {
   const entries = signal<readonly Entry[] | null>(null);
   const older = signal<Checklist[]>([]);
   const state = computed(() =>
-    entries.value ? cardState([...entries.value], withOlder(bay.book, older.value)) : null,
+    entries.value ? toldIn(bay.book, cardState([...entries.value], withOlder(bay.book, older.value))) : null,
   );
   const read = async () => {
     const found = await bay.store.entriesOf(id);

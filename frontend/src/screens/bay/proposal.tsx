@@ -10,6 +10,7 @@ import { becauseText } from "./figures";
 import { GradeMark } from "./marks";
 import type { OpenCard } from "./open-card";
 import { say } from "./say";
+import { toldBody } from "./told-finding";
 import { offerUndo } from "./undo";
 
 type Props = { card: OpenCard; state: CardState; proposal: Proposal };
@@ -41,13 +42,13 @@ export function idOf(slot: string): string {
 }
 
 export function ProposalBox({ card, state, proposal }: Props) {
-  const { nowMs } = useBay();
+  const { book, nowMs } = useBay();
   const [declining, setDeclining] = useState(false);
   const { outcome, step, slot } = proposal;
   const [written, setDraft] = useFindingDraft(card.id, slot);
   // what was changed of another proposal, before the reading was, is not what is accepted here
   const draft = written?.proposed?.limit === outcome.because ? written : null;
-  const body = draft ?? proposedBody(proposal, state);
+  const body = toldBody(book, state, draft ?? proposedBody(proposal, state));
   const accept = async () => {
     const before = card.standing(slot);
     const entry = await card.keep("finding", slot, { ...body, title: body.title.trim() });

@@ -3,6 +3,7 @@ import type { CardState, Entry, FactBody, NotCheckedReason } from "../../journal
 import { answerText, unitText } from "../bay/figures";
 import { formatNumber } from "../../words/words";
 import { say } from "../bay/say";
+import { toldTitle } from "../bay/told-finding";
 import { stepOfSlot } from "./evidence-of";
 import { tell } from "./tell";
 
@@ -17,7 +18,7 @@ export function entryWords(entry: Entry, state: CardState): string {
     case "fact":
       return factWords(entry.body);
     case "finding":
-      return `${entry.body.title} (${say(`grade-${entry.body.grade}`)})`;
+      return `${toldTitle(state, entry.body)} (${say(`grade-${entry.body.grade}`)})`;
     case "agreed":
       return tell(`agreed-${entry.body.answer}`);
     case "complaint-outcome":
