@@ -42,7 +42,7 @@ def run(work: Path, *, long: bool) -> None:
             technician.walks(card, id_, {})
             counted = page.evaluate("({ ...bench })")
             checklist = next(one for one in book.checklists if one.id == id_)
-            rows.append(_row(checklist, len(technician.answered), counted))
+            rows.append(_row(checklist, technician.answered, counted))
     table(
         "Taps and keystrokes for a whole walk, every check answered plainly",
         ("checklist", "checks walked", "taps", "of them digits", "letters typed", "a check", "floor", "ratio"),
@@ -51,10 +51,11 @@ def run(work: Path, *, long: bool) -> None:
     print("Floor: one tap a check, one more for a sound's end, and the digits and letters themselves.")
 
 
-def _row(checklist: Checklist, walked: int, counted: dict[str, int]) -> tuple[object, ...]:
-    known = steps(checklist, seed_book())
-    sounds = sum(isinstance(step.check.answer, SoundAnswer) for step in known)
-    computed = sum(isinstance(step.check.answer, WorkedOutAnswer) for step in known)
+def _row(checklist: Checklist, slots: list[str], counted: dict[str, int]) -> tuple[object, ...]:
+    walked = len(slots)
+    sounds = sum(isinstance(step.check.answer, SoundAnswer) for step in steps(checklist, seed_book()))
+    computed_checks = {check.id for check in checklist.checks if isinstance(check.answer, WorkedOutAnswer)}
+    computed = sum(slot.split("/")[1] in computed_checks for slot in slots)
     content = counted["digits"] + counted["typed"]
     floor = walked - computed + sounds + content
     made = counted["presses"] + counted["typed"]

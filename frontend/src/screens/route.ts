@@ -103,31 +103,84 @@ export function pathOf(route: Route): string {
 /** Where the app is now. */
 export const here = signal<Route>(routeOf(typeof location === "undefined" ? "/" : location.pathname));
 
-/** The screen that led to the present one; null at the start and after the browser's own back. */
-let cameFrom: Route | null = null;
+/** What the app leaves in each entry of the browser's history: the paths of those below it, the oldest first. */
+type Trail = { trail: string[] };
+const LONGEST_TRAIL = 40;
+/** A browser that does not go back within this time does not go at all. */
+const BACK_MS = 500;
 
-/** Where a screen that may be opened from anywhere leads back to. */
+/** Kept by the browser with the entry, so that it is there after a reload. */
+function trail(): string[] {
+  const kept = history.state as Partial<Trail> | null;
+  return Array.isArray(kept?.trail) ? kept.trail : [];
+}
+
+/** The screen that lies below the present one, to which the phone's own back leads; null when the app opened here. */
 export function openedFrom(): Route | null {
-  return cameFrom;
+  const below = trail().at(-1);
+  return below === undefined ? null : routeOf(below);
 }
 
 /** Goes to a screen; `instead` leaves no trace in the way back. */
 export function go(route: Route, instead = false): void {
   const path = pathOf(route);
-  if (instead) history.replaceState(null, "", path);
-  else {
-    cameFrom = here.peek();
-    history.pushState(null, "", path);
-  }
+  const now = pathOf(here.peek());
+  // A screen above itself would have to be left twice.
+  if (instead || path === now) history.replaceState(history.state, "", path);
+  else history.pushState({ trail: [...trail(), now].slice(-LONGEST_TRAIL) }, "", path);
   here.value = routeOf(path);
   window.scrollTo(0, 0);
+}
+
+/** Where a way back that was begun leads, until the browser has gone it. */
+let awaited: Route | null = null;
+
+/**
+ * Goes back to a screen, so that the phone's own back does not lead forward again: in the browser's history where the
+ * screen lies below, else in place of the present one.
+ */
+export function goBack(to: Route): void {
+  if (awaited !== null) return;
+  const steps = stepsBackTo(to);
+  if (steps === 0) return go(to, true);
+  awaited = to;
+  const arrive = () => {
+    clearTimeout(timer);
+    window.removeEventListener("popstate", arrive);
+    awaited = null;
+    // What lies there may be another check of the same walk.
+    history.replaceState(history.state, "", pathOf(to));
+    here.value = to;
+  };
+  const timer = setTimeout(arrive, BACK_MS);
+  window.addEventListener("popstate", arrive);
+  history.go(-steps);
+}
+
+/** Goes to a screen from wherever one is: back to it where it lies below the present one, else on to it. */
+export function goOver(to: Route): void {
+  if (screenOf(to) === screenOf(here.peek())) go(to, true);
+  else if (stepsBackTo(to) > 0) goBack(to);
+  else go(to);
+}
+
+/** How many entries below the present one a screen lies; 0 when it does not. */
+function stepsBackTo(to: Route): number {
+  const screens = trail().map((path) => screenOf(routeOf(path)));
+  const at = screens.lastIndexOf(screenOf(to));
+  return at < 0 ? 0 : screens.length - at;
+}
+
+/** A walk is one screen, whichever check it shows. */
+function screenOf(route: Route): string {
+  if (route.at === "walk") return pathOf({ ...route, spot: null });
+  return route.at === "book-in" ? pathOf({ at: route.at, card: route.card }) : pathOf(route);
 }
 
 /** Follows the browser's own back and forward; returns the undo of that. */
 export function followHistory(): () => void {
   const moved = () => {
-    cameFrom = null;
-    here.value = routeOf(location.pathname);
+    if (awaited === null) here.value = routeOf(location.pathname);
   };
   window.addEventListener("popstate", moved);
   return () => window.removeEventListener("popstate", moved);

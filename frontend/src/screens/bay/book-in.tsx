@@ -2,7 +2,8 @@
 import type { CardState } from "../../journal/types";
 import { Button } from "../../ui/button";
 import { Pick } from "../../ui/choice";
-import { go } from "../route";
+import { goBack } from "../route";
+import { useCameFrom } from "./came-from";
 import { ChecklistChoice } from "./checklist-choice";
 import { Complaints } from "./complaints";
 import { useBay } from "./context";
@@ -20,11 +21,12 @@ import { asText, useDraft } from "./draft";
 type Props = { card: OpenCard; state: CardState };
 
 export function BookIn({ card, state, part }: Props & { part?: "checklists" | undefined }) {
-  const done = () => go({ at: "card", card: card.id });
+  const back = useCameFrom(card.id, { at: "cards" });
+  const done = () => goBack({ at: "card", card: card.id });
   return (
     <Screen
       title={say("book-in")}
-      back={{ at: "cards" }}
+      back={back}
       card={card}
       foot={
         <Button look="strong" wide onTap={done}>

@@ -4,9 +4,10 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { CardState, Entry, StepState } from "../../journal/types";
 import { Button } from "../../ui/button";
 import { buzz } from "../../ui/buzz";
-import { go } from "../route";
+import { go, type Route } from "../route";
 import { AllInOrder } from "./all-in-order";
 import { AnswerControl, answerOf, type AnswerProps } from "./answers/answer";
+import { useCameFrom } from "./came-from";
 import { CautionLine } from "./cautions";
 import { useBay } from "./context";
 import { asText, useDraft } from "./draft";
@@ -20,11 +21,12 @@ import type { OpenCard } from "./open-card";
 import { say } from "./say";
 import { Screen } from "./shell";
 import { Strip } from "./strip";
+import { PassedOver } from "./passed-over";
 import { offerUndo, useUndo } from "./undo";
 import { roundName, vehicleName } from "./vehicle";
 import { Limits, Verdict } from "./verdict";
 import { walkAt } from "./walk";
-import { findStep, nextLeft, outcomeIn, spotOf, stopsOf, walkSteps } from "./walk-order";
+import { findStep, nextLeft, nextStop, outcomeIn, spotOf, stopsOf, walkSteps } from "./walk-order";
 import type { WalkRoute } from "./walked-to";
 
 type CheckProps = { card: OpenCard; state: CardState; steps: StepState[]; at: number; route: WalkRoute };
@@ -35,11 +37,14 @@ const SHOWN_MS = 650;
 export function CheckScreen({ card, state, steps, at, route }: CheckProps) {
   const step = steps[at];
   const { kept, onKept } = useMovingOn(card, step, route);
+  const toCard: Route = { at: "card", card: card.id };
+  const from = useCameFrom(card.id, toCard);
   useEffect(() => {
     toQuestion();
     return onTurned(toQuestion);
   }, []);
   if (!step) return null;
+  const back: Route = from.at === "walk" || from.at === "steps" ? toCard : from;
   const outcome = outcomeIn(step, route.round);
   const { check, place } = step.step;
   const checklist = state.checklists.find((one) => one.checklist.id === step.step.checklist)?.checklist;
@@ -49,11 +54,12 @@ export function CheckScreen({ card, state, steps, at, route }: CheckProps) {
       title={check.ask}
       kicker={vehicleName(state)}
       round={roundName(route.round)}
-      back={{ at: "card", card: card.id }}
+      back={back}
       card={card}
       lead={
         <>
           <Strip card={card} steps={steps} at={at} route={route} />
+          <PassedOver card={card} steps={steps} here={step} round={route.round} />
           <p class="check-place">
             <span class="place">{place.title}</span>
             <span class="label">{checklist?.title}</span>
@@ -162,14 +168,23 @@ function useMovingOn(card: OpenCard, step: StepState | undefined, route: WalkRou
     clearTimeout(timer.current);
     timer.current = setTimeout(() => {
       setKept(false);
-      const next = steps[at + 1];
       // a camera opened meanwhile is for this check
       if (document.querySelector("dialog[open]") !== null) return;
       if (asksForALook(now, state, route.round)) return showProposal();
-      go(next ? walkAt(route, next) : { ...route, spot: null }, true);
+      moveOn(card, steps, at, route);
     }, SHOWN_MS);
   };
   return { kept, onKept };
+}
+
+/** On to the next check that wants a person; what was worked out on the way is told there. */
+function moveOn(card: OpenCard, steps: StepState[], at: number, route: WalkRoute): void {
+  const stop = nextStop(steps, at, route.round);
+  const next = steps[stop];
+  const over = steps.slice(at + 1, next ? stop : undefined);
+  const to = next ?? steps[nextLeft(steps, route.round)];
+  card.place.pass({ over: over.map(spotOf), to: to ? spotOf(to) : null });
+  go(next ? walkAt(route, next) : { ...route, spot: null }, true);
 }
 
 /** Where the bars scroll with the page, the screen begins at the place and the question: on a small one all the rest is in sight. */
@@ -217,8 +232,7 @@ type WayOnProps = {
 
 /** The foot keeps its places: the offer to undo covers the count of checks and pushes nothing aside. */
 function WayOn({ card, steps, at, route, onList, children }: WayOnProps) {
-  const before = steps[at - 1];
-  const next = steps[at + 1];
+  const before = steps[nextStop(steps, at, route.round, -1)];
   const { shown, undo } = useUndo(card);
   return (
     <nav class="way" aria-label={say("way-on")}>
@@ -249,7 +263,7 @@ function WayOn({ card, steps, at, route, onList, children }: WayOnProps) {
       <Button
         look="strong"
         name={say("next-check")}
-        onTap={() => go(next ? walkAt(route, next) : { ...route, spot: null }, true)}
+        onTap={() => moveOn(card, steps, at, route)}
       >
         {say("next")} ›
       </Button>

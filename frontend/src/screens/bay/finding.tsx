@@ -4,8 +4,8 @@ import { Button } from "../../ui/button";
 import { Pick, Tick } from "../../ui/choice";
 import { Field } from "../../ui/field";
 import { Sign } from "../../ui/mark";
-import { useState } from "preact/hooks";
-import { go, openedFrom, type Route } from "../route";
+import { goBack, type Route } from "../route";
+import { useCameFrom } from "./came-from";
 import { useBay } from "./context";
 import { BLANK_FINDING, useFindingDraft } from "./finding-draft";
 import { GRADES, gradeShape } from "./marks";
@@ -21,7 +21,7 @@ import { vehicleName } from "./vehicle";
 type Props = { card: OpenCard; state: CardState; slot: string };
 
 export function FindingScreen({ card, state, slot }: Props) {
-  const back = useWayBack(card);
+  const back = useCameFrom(card.id, { at: "findings", card: card.id });
   const { body, was, ready, change, keep, remove } = useFinding({ card, state, slot, back });
   const { book } = useBay();
   if (!ready) return null;
@@ -55,12 +55,6 @@ export function FindingScreen({ card, state, slot }: Props) {
   );
 }
 
-/** To the check that proposed it, when one came from there; else to the list. */
-function useWayBack(card: OpenCard): Route {
-  const [from] = useState(openedFrom);
-  return from?.at === "walk" && from.card === card.id ? from : { at: "findings", card: card.id };
-}
-
 /** The finding as it is being written, and what keeping and taking it back do. */
 function useFinding({ card, state, slot, back }: Props & { back: Route }) {
   const { book, nowMs } = useBay();
@@ -72,7 +66,7 @@ function useFinding({ card, state, slot, back }: Props & { back: Route }) {
   const leave = (words: string, entry: Entry, before: Entry | null) => {
     setDraft(null);
     offerUndo(card, words, { entry, before }, nowMs());
-    go(back);
+    goBack(back);
   };
   const keep = async () => {
     const before = card.standing(slot);

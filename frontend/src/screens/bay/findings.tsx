@@ -2,6 +2,7 @@
 import type { CardState, Finding } from "../../journal/types";
 import { Button } from "../../ui/button";
 import { go } from "../route";
+import { useCameFrom } from "./came-from";
 import { useBegun } from "./begun";
 import { useFindingDraft } from "./finding-draft";
 import { useBay } from "./context";
@@ -21,7 +22,7 @@ export function Findings({ card, state }: Props) {
     <Screen
       title={say("findings")}
       kicker={vehicleName(state)}
-      back={{ at: "card", card: card.id }}
+      back={useCameFrom(card.id, { at: "card", card: card.id })}
       card={card}
       foot={
         <Button look="strong" wide onTap={byHand}>

@@ -1,7 +1,7 @@
 /** An opened card: keeps it open while the screens change, and shows the one the address names. */
 import "./card-words";
 import { useLayoutEffect, useState } from "preact/hooks";
-import { go, type Route } from "../route";
+import { goBack, type Route } from "../route";
 import { BookIn } from "./book-in";
 import { CardScreen } from "./card";
 import { ComplaintScreen } from "./complaint";
@@ -48,6 +48,6 @@ export function OnCard({ bay, route }: { bay: Bay; route: CardRoute }) {
     case "recheck":
       return <Recheck card={card} state={state} />;
     case "hand-in":
-      return <HandIn card={card} state={state} onDone={() => go({ at: "card", card: card.id })} />;
+      return <HandIn card={card} state={state} onDone={() => goBack({ at: "card", card: card.id })} />;
   }
 }

@@ -91,10 +91,16 @@ export function openCard(bay: Bay, id: string): OpenCard {
     state.peek()?.entries.length === 0
       ? [make("fact", "card/opened", { value: dayOf(startOf(id)) }, [])]
       : [];
-  const undone = ({ entry, before }: Kept) =>
-    before === null
-      ? make("retraction", entry.slot, {}, [entry])
-      : make(before.kind, entry.slot, before.body, [entry]);
+  /** All that the entry replaced stands again: where two disagreed before it, they do so once more. */
+  const undone = ({ entry, before }: Kept): Entry[] => {
+    if (before === null) return [make("retraction", entry.slot, {}, [entry])];
+    const stood = (state.peek()?.entries ?? []).filter(
+      (one) => entry.replaces.includes(one.id) && one.kind !== "retraction",
+    );
+    return (stood.length > 0 ? stood : [before]).map((one) =>
+      make(one.kind, entry.slot, one.body, [entry]),
+    );
+  };
   const inTurn = turns();
   const standsIn = (slot: string) => standingIn(slot).find((entry) => entry.kind !== "retraction") ?? null;
   return {
@@ -126,8 +132,8 @@ export function openCard(bay: Bay, id: string): OpenCard {
       }),
     standing: standsIn,
     earlierFigure: earlierFigures(bay.store, id),
-    takeBack: (entry, before) => append(undone({ entry, before })),
-    takeAllBack: async (kept) => (await appendAll(kept.map(undone))) !== null,
+    takeBack: async (entry, before) => (await appendAll(undone({ entry, before })))?.[0] ?? null,
+    takeAllBack: async (kept) => (await appendAll(kept.flatMap(undone))) !== null,
   };
 }
 

@@ -5,7 +5,7 @@ import type { Waiting } from "../../store/types";
 import type { SyncStatus } from "../../sync/status";
 import { lazily } from "../../ui/lazily";
 import { UndoBar } from "../../ui/undo";
-import { go, type Route } from "../route";
+import { go, goBack, type Route } from "../route";
 import { blurredOf } from "./blurred";
 import { useBay } from "./context";
 import type { OpenCard } from "./open-card";
@@ -57,7 +57,7 @@ export function Screen({
     <div class={`screen ${look}`}>
       <header class="top">
         {back ? (
-          <button type="button" class="top-back" aria-label={say("back")} onClick={() => go(back)}>
+          <button type="button" class="top-back" aria-label={say("back")} onClick={() => goBack(back)}>
             ‹
           </button>
         ) : null}

@@ -1,6 +1,6 @@
 /** Ten seconds to take back what was just kept. */
 import { useEffect } from "preact/hooks";
-import { go, type Route } from "../route";
+import { goOver, type Route } from "../route";
 import { useBay } from "./context";
 import type { Kept, OpenCard, Undo } from "./open-card";
 
@@ -35,7 +35,7 @@ export function useUndo(card: OpenCard): { shown: Undo | null; undo: () => void 
     card.undo.value = null;
     if (!shown) return;
     void card.takeAllBack(shown.kept);
-    if (shown.where) go(shown.where, true);
+    if (shown.where) goOver(shown.where);
   };
   return { shown, undo };
 }

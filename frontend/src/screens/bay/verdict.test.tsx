@@ -31,7 +31,7 @@ function Shown({ card }: { card: OpenCard }) {
   const step = state?.checklists[0]?.steps[0];
   const outcome = step?.rounds[0];
   return state && step && outcome ? (
-    <Verdict card={card} state={state} step={step} round={1} outcome={outcome} />
+    <Verdict {...{ card, state, step, outcome }} round={1} onKept={() => undefined} />
   ) : null;
 }
 

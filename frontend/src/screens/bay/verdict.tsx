@@ -1,6 +1,6 @@
 /** The verdict at once, with the limit and its source one tap away, and the finding it proposes. */
 import { isNumeric, valuesOf } from "../../journal/reading";
-import type { CardState, LimitOutcome, StepOutcome, StepState } from "../../journal/types";
+import type { CardState, Entry, LimitOutcome, StepOutcome, StepState } from "../../journal/types";
 import type { Instrument } from "../../measure/book";
 import { formatNumber } from "../../words/words";
 import { Disclosure } from "../../ui/disclosure";
@@ -21,8 +21,9 @@ type VerdictProps = {
   round: number;
   outcome: StepOutcome;
 };
+type OnKept = { onKept: (entry: Entry, before: Entry | null) => void };
 
-export function Verdict({ card, state, step, round, outcome }: VerdictProps) {
+export function Verdict({ card, state, step, round, outcome, onKept }: VerdictProps & OnKept) {
   const { check } = step.step;
   const proposal = state.proposals.find(
     (one) => one.round === round && one.outcome.slot === outcome.slot && one.step.check.id === check.id,
@@ -39,7 +40,7 @@ export function Verdict({ card, state, step, round, outcome }: VerdictProps) {
           {outcome.title && outcome.grade && !proposal ? <p>{outcome.title}</p> : null}
           <Closeness outcome={outcome} />
           {outcome.state === "beyond" && check.if_failed ? <p class="told plain">{check.if_failed}</p> : null}
-          {outcome.state === "disagreement" ? <Settle card={card} outcome={outcome} step={step} /> : null}
+          {outcome.state === "disagreement" ? <Settle {...{ card, state, outcome, step, onKept }} /> : null}
         </section>
       ) : null}
       {proposal ? <ProposalBox card={card} state={state} proposal={proposal} /> : null}

@@ -1,6 +1,7 @@
 /** The order of the walk: which checks, at which station, and what is left there. */
 import type { CardState, StepOutcome, StepState } from "../../journal/types";
 import { nothing } from "../../journal/verdicts";
+import { parseSlot } from "../../journal/slots";
 import type { Station } from "../../measure/book";
 import { EVERYTHING, type Spot } from "../route";
 
@@ -117,6 +118,27 @@ export function findStep(steps: readonly StepState[], spot: Spot): number {
     ({ step }) =>
       step.checklist === spot.checklist && step.check.id === spot.check && step.place.id === spot.place,
   );
+}
+
+/**
+ * Whether the walk passes over a step: worked out by itself, with nothing to look at and nothing to give. One that lacks
+ * only answers waits for those; a figure or fact it lacks is asked for where it stands.
+ */
+export function isPassedOver(step: StepState, round: number): boolean {
+  const { answer, photo } = step.step.check;
+  if (answer.kind !== "worked-out" || photo === "required") return false;
+  const { state, lacks } = outcomeIn(step, round);
+  if (state === "open") return lacks.every((slot) => parseSlot(slot)?.is === "check");
+  return state === "in-order" || state === "recorded";
+}
+
+/** The next step that the walk stops at after (`by` 1) or before (-1) the one at `at`; -1 when there is none. */
+export function nextStop(steps: readonly StepState[], at: number, round: number, by: 1 | -1 = 1): number {
+  for (let next = at + by; next >= 0 && next < steps.length; next += by) {
+    const step = steps[next];
+    if (step && !isPassedOver(step, round)) return next;
+  }
+  return -1;
 }
 
 /** The first step that is left, from `from` on and then from the start; -1 when none is. */

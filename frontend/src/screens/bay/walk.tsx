@@ -1,11 +1,12 @@
 /** The walk: the strip of stations, and one check that fills the screen. */
 import { useEffect } from "preact/hooks";
-import type { CardState } from "../../journal/types";
-import { go, type Route } from "../route";
+import type { CardState, StepState } from "../../journal/types";
+import { go, goBack, type Route } from "../route";
 import { CautionGate } from "./cautions";
 import { CheckScreen } from "./check";
 import { useBay } from "./context";
 import type { OpenCard } from "./open-card";
+import { PassedOver } from "./passed-over";
 import { say } from "./say";
 import { Screen } from "./shell";
 import { Button } from "../../ui/button";
@@ -27,7 +28,7 @@ export function Walk({ card, state, route }: WalkProps) {
     if (step && !isOver && wanted < 0) go(walkAt(route, step), true);
     if (wanted >= 0) card.place.note(route);
   });
-  if (isOver) return <WalkOver card={card} state={state} route={route} empty={!step} />;
+  if (isOver) return <WalkOver card={card} state={state} route={route} steps={steps} />;
   return (
     <CautionGate card={card} state={state} step={step}>
       <CheckScreen
@@ -47,19 +48,20 @@ export function walkAt(route: WalkRoute, step: Parameters<typeof spotOf>[0]): Ro
   return { ...route, spot: spotOf(step) };
 }
 
-function WalkOver({ card, state, route, empty }: WalkProps & { empty: boolean }) {
+function WalkOver({ card, state, route, steps }: WalkProps & { steps: StepState[] }) {
   const back: Route = { at: "card", card: card.id };
   return (
     <Screen title={say("walk-over")} kicker={vehicleName(state)} back={back} card={card}>
       <div class="stack-wide">
-        <p>{say(empty ? "walk-empty" : "walk-over-says")}</p>
+        <PassedOver card={card} steps={steps} here={null} round={route.round} />
+        <p>{say(steps.length === 0 ? "walk-empty" : "walk-over-says")}</p>
         <Button look="strong" wide onTap={() => go({ at: "findings", card: card.id })}>
           {say("findings-open", { n: state.proposals.length })}
         </Button>
         <Button wide onTap={() => go({ at: "steps", card: card.id, round: route.round, scope: route.scope })}>
           {say("list-of-checks")}
         </Button>
-        <Button wide onTap={() => go(back)}>
+        <Button wide onTap={() => goBack(back)}>
           {say("to-card")}
         </Button>
       </div>

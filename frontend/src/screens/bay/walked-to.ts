@@ -17,13 +17,18 @@ export type Place = {
   /** notes that the walk leaves its order here; a second jump still leads back to the first place */
   jump: (from: Spot) => void;
   forget: () => void;
+  /** the worked-out steps the walk has just passed over, and the check it came to; null: to its end */
+  passed: ReadonlySignal<Passed>;
+  pass: (passed: Passed) => void;
 };
+export type Passed = { over: readonly Spot[]; to: Spot | null };
 
 /** Reads the last place of this card; until that is done it is null. */
 export function placeOf(store: Pick<Store, "setting" | "keepSetting">, card: string): Place {
   const name = `walked-to/${card}`;
   const last = signal<WalkRoute | null>(null);
   const jumpedFrom = signal<Spot | null>(null);
+  const passed = signal<Passed>({ over: [], to: null });
   void store.setting(name).then((kept) => (last.value ??= asWalk(kept, card)));
   return {
     last,
@@ -35,6 +40,8 @@ export function placeOf(store: Pick<Store, "setting" | "keepSetting">, card: str
     },
     jump: (from) => (jumpedFrom.value ??= from),
     forget: () => (jumpedFrom.value = null),
+    passed,
+    pass: (now) => (passed.value = now),
   };
 }
 

@@ -67,7 +67,7 @@ function useWork({ card, state, id }: Props) {
     if (!entry) return;
     setDraft(null);
     offerUndo(card, say("work-kept"), { entry, before }, nowMs());
-    go({ at: "recheck", card: card.id });
+    go({ at: "recheck", card: card.id }, true);
   };
   const change = (part: Partial<WorkDraft>) => setDraft((now) => ({ ...(now ?? start), ...part }));
   return { body, ready, change, keep };
