@@ -1,7 +1,7 @@
 /** Promises of the walk as a whole: all in order, jumping and coming back, searching, and going on where it was put down. */
 import { afterEach, describe, expect, it } from "vitest";
 import type { Book, Check } from "../../measure/book";
-import { EVERYTHING, here, pathOf, routeOf } from "../route";
+import { EVERYTHING, here, openedFrom, pathOf, routeOf } from "../route";
 import { CardScreen } from "./card";
 import { findSteps } from "./find-steps";
 import { openCard, type OpenCard } from "./open-card";
@@ -128,6 +128,47 @@ describe("jumping about", () => {
     await until(() => step(page) === "wheels/pictured/front-left/1");
     const state = card.state.value;
     expect(state && findSteps(walkSteps(state, LONG.stations, 1, EVERYTHING), "nowhere", state)).toEqual([]);
+  });
+});
+
+describe("the list of all checks", () => {
+  it("opens with the present check in sight and named as such, and leads back to the walk in one step", async () => {
+    const { page } = await walking("walk/1/all/wheels/two-ways/front-left");
+    await until(() => step(page) === "wheels/two-ways/front-left/1");
+    const seen: Element[] = [];
+    Element.prototype.scrollIntoView = function (this: Element) {
+      seen.push(this);
+    };
+    button(page, "4/6, All checks").click();
+    await until(() => seen.length > 0);
+    const current = [...page.querySelectorAll(".step-row[aria-current=step]")];
+    expect(current.map((one) => one.textContent)).toEqual([expect.stringContaining("Which nut is fitted?")]);
+    expect(seen.at(-1)).toBe(current[0]);
+    expect(page.querySelector(".foot input")).not.toBeNull();
+    page.querySelector<HTMLButtonElement>(".step-row")?.click();
+    await until(() => step(page) === "wheels/rock/front-left/1");
+    expect(openedFrom()).not.toMatchObject({ at: "steps" });
+  });
+
+  it("shows what is found from its top, and the present check again when the search is over", async () => {
+    const { page } = await walking("steps/1/all");
+    await until(() => page.querySelectorAll(".step-row").length === 6);
+    const tops: number[] = [];
+    window.scrollTo = () => void tops.push(0);
+    const seen: Element[] = [];
+    Element.prototype.scrollIntoView = function (this: Element) {
+      seen.push(this);
+    };
+    const field = page.querySelector("input");
+    if (!field) throw new Error("no search");
+    field.value = "nut";
+    field.dispatchEvent(new Event("input"));
+    await until(() => page.querySelectorAll(".step-row").length === 1 && tops.length > 0);
+    expect(seen).toEqual([]);
+    field.value = "";
+    field.dispatchEvent(new Event("input"));
+    await until(() => seen.length > 0);
+    expect(seen[0]?.textContent).toContain("Rock the wheel");
   });
 });
 

@@ -70,6 +70,16 @@ export function walkOn(steps: readonly StepState[], last: WalkRoute | null, star
   return isSame && nextLeft(steps, start.round) >= 0 ? last : start;
 }
 
+/** The check one is at in this round, or the first one left where this round was not walked; null when none is. */
+export function presentStep(
+  steps: readonly StepState[],
+  last: WalkRoute | null,
+  round: number,
+): StepState | null {
+  const at = last?.spot && last.round === round ? findStep(steps, last.spot) : -1;
+  return steps[at >= 0 ? at : nextLeft(steps, round)] ?? null;
+}
+
 function isSameWalk(a: WalkRoute, b: WalkRoute | null): boolean {
   return b !== null && pathOf(a) === pathOf(b);
 }
