@@ -86,7 +86,7 @@ def nothing_to_do(points: OpenPoints, unproved: int, telling: Telling) -> str:
     unproved: dangerous and major findings on which work was done, but whose check was not repeated.
     """
     undecided, words = len(points.undecided), telling.words
-    if not _recorded(telling):
+    if not recorded(telling):
         return words.say("Nothing was checked, so this report cannot say whether something has to be done.")
     said = []
     if unproved:
@@ -106,7 +106,7 @@ def nothing_to_do(points: OpenPoints, unproved: int, telling: Telling) -> str:
 
 def rests_on(readings: int, points: OpenPoints, telling: Telling) -> tuple[str, ...]:
     """How much was looked at, by whom and when, and how much is open."""
-    words, state, made = telling.words, telling.state, _recorded(telling)
+    words, state, made = telling.words, telling.state, recorded(telling)
     if not made:
         return (
             words.say("Nothing was checked: no reading, no photo and no finding is recorded."),
@@ -126,18 +126,16 @@ def rests_on(readings: int, points: OpenPoints, telling: Telling) -> tuple[str, 
     return tuple(lines)
 
 
-def _recorded(telling: Telling) -> list[Entry]:
+def recorded(telling: Telling) -> list[Entry]:
     """What somebody saw, measured or could not check."""
     kinds = ("answer", "not-checked", "photo", "sound", "finding")
     return [entry for entry in telling.state.entries if entry.kind in kinds]
 
 
 def _open_points(points: OpenPoints, words: Words) -> list[str]:
-    missed, close, undecided = len(points.not_checked), len(points.too_close), len(points.undecided)
-    left, torn, count = points.questions_left, len(points.disagreements), words.count
+    close, undecided, torn = len(points.too_close), len(points.undecided), len(points.disagreements)
+    count = words.count
     said = [
-        (missed, count("%(num)s point could not be checked.", "%(num)s points could not be checked.", missed)),
-        (left, count("%(num)s question was left open.", "%(num)s questions were left open.", left)),
         (close, count("%(num)s reading is too close to call.", "%(num)s readings are too close to call.", close)),
         (undecided, _undecided(undecided, words)),
         (
@@ -148,6 +146,16 @@ def _open_points(points: OpenPoints, words: Words) -> list[str]:
                 torn,
             ),
         ),
+    ]
+    return missed_counts(points, words) + [text for number, text in said if number]
+
+
+def missed_counts(points: OpenPoints, words: Words) -> list[str]:
+    """How many points could not be checked and how many questions nobody answered, as far as there are any."""
+    missed, left, count = len(points.not_checked), points.questions_left, words.count
+    said = [
+        (missed, count("%(num)s point could not be checked.", "%(num)s points could not be checked.", missed)),
+        (left, count("%(num)s question was left open.", "%(num)s questions were left open.", left)),
     ]
     return [text for number, text in said if number]
 

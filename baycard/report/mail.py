@@ -8,7 +8,7 @@ from email.message import EmailMessage
 from email.policy import SMTP
 
 from baycard.report.html import mail_html
-from baycard.report.shapes import FindingView, Page
+from baycard.report.shapes import FindingView, Missed, Page
 from baycard.report.telling import grade_in_text
 from baycard.report.words import Words
 
@@ -122,8 +122,10 @@ def plain_summary(page: Page, words: Words) -> str:
         parts.append(_section(say("What has been done"), *_lines(page.done, "", words)))
     if page.complaints:
         parts.append(_section(say("What you told us, and what came of it"), *_answers(page, words)))
+    if page.missed:
+        parts.append(_section(say("What was not checked, and why"), *_missed(page.missed, words)))
     parts += [
-        _section(say("What this rests on"), *page.rests_on[:-1], _not_arrived(page, words)),
+        _section(say("What this rests on"), *page.rests_on_in_short, _not_arrived(page, words)),
         say(
             "The attached PDF holds everything. It is not a statutory roadworthiness test; "
             "the maker's data and local law come first."
@@ -144,6 +146,14 @@ def _answers(page: Page, words: Words) -> Iterator[str]:
         found = ", ".join(one.findings)
         see = f"{words.say('See:')} {found}." if found else ""
         yield " ".join(filter(None, (one.outcome, see, one.detail)))
+
+
+def _missed(missed: Missed, words: Words) -> Iterator[str]:
+    yield missed.said
+    for one in missed.first:
+        what = f"{one.what} ({one.where})" if one.where else one.what
+        yield "- " + words.say("%(reason)s: %(detail)s", reason=what, detail=one.why)
+    yield missed.more
 
 
 def _not_arrived(page: Page, words: Words) -> str:

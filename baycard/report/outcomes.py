@@ -100,6 +100,8 @@ def say_reason(entry: Entry, telling: Telling) -> str:
         "other": say("other reason"),
     }[entry.body["reason"]]
     detail = str(entry.body.get("words", ""))
+    if detail and entry.body["reason"] == "other":
+        return detail
     return say("%(reason)s: %(detail)s", reason=reason, detail=detail) if detail else reason
 
 

@@ -11,6 +11,7 @@ from baycard.report import first_page
 from baycard.report.changes import changes_since
 from baycard.report.findings import finding_view, photos_of
 from baycard.report.frozen import FrozenCard
+from baycard.report.missed import missed
 from baycard.report.not_arrived import not_arrived, only_arrived
 from baycard.report.open_points import open_points
 from baycard.report.outcomes import steps_of
@@ -58,6 +59,7 @@ def assemble(frozen: FrozenCard, book: Book, words: Words, photo_source: PhotoSo
         else None,
         findings=findings,
         points=points,
+        missed=missed(points, telling),
         not_arrived=not_arrived(frozen, telling),
         checklists=tuple(checklist_view(checklist, telling) for checklist in state.checklists),
         other_photos=_other_photos(telling),

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from baycard.checklists.types import WorkedOutAnswer
 from baycard.journal.entry import Entry
 from baycard.journal.types import ChecklistState, StepState
 from baycard.report.outcomes import mark_of, say_basis, say_limits, say_state, say_value, say_version
@@ -56,7 +57,7 @@ def checklist_view(checklist: ChecklistState, telling: Telling) -> ChecklistView
 
 def unanswered(checklist: ChecklistState, telling: Telling) -> ReadingView | None:
     """One line for all questions of a checklist that nobody answered, or None when there are none."""
-    steps = [step for step in checklist.steps if step.rounds and step.rounds[0].state == "open"]
+    steps = unanswered_steps(checklist)
     if not steps:
         return None
     asked: dict[str, list[StepState]] = {}
@@ -78,6 +79,12 @@ def unanswered(checklist: ChecklistState, telling: Telling) -> ReadingView | Non
         note=" · ".join(_unasked(of_check) for of_check in asked.values()),
         others=(),
     )
+
+
+def unanswered_steps(checklist: ChecklistState) -> list[StepState]:
+    """The questions that nobody answered as found; what is worked out from them is no question of its own."""
+    asked = (step for step in checklist.steps if not isinstance(step.step.check.answer, WorkedOutAnswer))
+    return [step for step in asked if step.rounds and step.rounds[0].state == "open"]
 
 
 def _unasked(steps: list[StepState]) -> str:

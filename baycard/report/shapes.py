@@ -176,6 +176,25 @@ class OpenPoints:
 
 
 @dataclass(frozen=True, slots=True)
+class MissedPoint:
+    """One check that was not made, or all of a checklist that nobody answered: what, where or how many, and why."""
+
+    what: str
+    where: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Missed:
+    """What was not checked, in short. counts: the sentences of `Page.rests_on` that say the same."""
+
+    said: str
+    first: tuple[MissedPoint, ...]
+    more: str
+    counts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class NotArrived:
     """Photos and sounds that had not arrived when the card was signed: how many, what of, and why it was signed."""
 
@@ -207,6 +226,7 @@ class Page:
     changes: Changes | None
     findings: tuple[FindingView, ...]
     points: OpenPoints
+    missed: Missed | None
     not_arrived: NotArrived | None
     checklists: tuple[ChecklistView, ...]
     other_photos: tuple[PhotoView, ...]
@@ -214,3 +234,9 @@ class Page:
     sources: tuple[str, ...]
     card: str
     fingerprint: str
+
+    @property
+    def rests_on_in_short(self) -> tuple[str, ...]:
+        """What it rests on, for a mail: without what `missed` says, and without what points to further pages."""
+        told = self.missed.counts if self.missed else ()
+        return tuple(line for line in self.rests_on[:-1] if line not in told)

@@ -7,7 +7,18 @@ from typing import Any
 
 from baycard.checklists.load import load_book
 from baycard.checklists.seed import seed_folder
-from baycard.checklists.types import Book
+from baycard.checklists.types import (
+    Book,
+    Check,
+    ChoiceAnswer,
+    CodesAnswer,
+    NumberAnswer,
+    PhotoAnswer,
+    RunAnswer,
+    SoundAnswer,
+    SpreadAnswer,
+    TextAnswer,
+)
 from baycard.demo.pen import Pen, Staff, Story, Writer, begin
 from baycard.demo.pickup import pickup_after_work, pickup_as_found
 from baycard.journal.digest import digest
@@ -93,6 +104,58 @@ def small_card(write: Callable[[Pen], object], **signing: Any) -> FrozenCard:
     write(Pen(story, STAFF.ines))
     sign(story, **signing)
     return frozen(story)
+
+
+def answer_all(pen: Pen, checklist: str) -> None:
+    """Choose a checklist and answer every question of it, in order wherever the limits are known."""
+    pen.choose(seed_book(), checklist)
+    found = seed_book().checklist(checklist)
+    for check in found.checks if found else ():
+        for place in check.at:
+            _answer(pen, check, f"{checklist}/{check.id}/{place}")
+
+
+def _answer(pen: Pen, check: Check, step: str) -> None:
+    answer = check.answer
+    if isinstance(answer, ChoiceAnswer):
+        pen.choice(step, next(one.id for one in answer.options if one.means != "beyond"))
+    elif isinstance(answer, NumberAnswer | SpreadAnswer | RunAnswer):
+        _measure(pen, check, answer, step)
+    elif isinstance(answer, TextAnswer):
+        pen.words(step, "As usual.")
+    elif isinstance(answer, CodesAnswer):
+        pen.write("answer", f"{step}/{pen.round}", {"is": "codes", "codes": []})
+    elif isinstance(answer, PhotoAnswer):
+        for _ in range(answer.least):
+            pen.photo("sill", f"{step}/{pen.round}", "")
+    elif isinstance(answer, SoundAnswer):
+        pen.not_checked(step, "no-tool")
+
+
+def _measure(pen: Pen, check: Check, answer: NumberAnswer | SpreadAnswer | RunAnswer, step: str) -> None:
+    unit, instrument, value = answer.unit, next(iter(answer.instruments), ""), _fair_value(check, answer.range)
+    if isinstance(answer, NumberAnswer):
+        pen.number(step, [value], unit, instrument)
+    elif isinstance(answer, SpreadAnswer):
+        pen.spread(step, {point.id: value for point in answer.points}, unit, instrument)
+    else:
+        pen.run(step, [(0, value), (answer.seconds, value)], unit, instrument)
+
+
+def _fair_value(check: Check, bounds: tuple[float, float]) -> float:
+    """A value of the range that no limit of the check's is crossed by, where one is found."""
+    low, high = bounds
+    tried = [round(low + (high - low) * part / 50, 2) for part in range(1, 50)]
+    limits = [limit for limit in check.limits if limit.of in ("value", "min", "max")]
+    fair = (
+        value
+        for value in tried
+        if not any(
+            (one.above is not None and value > one.above) or (one.below is not None and value < one.below)
+            for one in limits
+        )
+    )
+    return next(fair, tried[0])
 
 
 def sha256_of(data: bytes) -> str:
