@@ -33,6 +33,7 @@ class Ledger:
     kept: dict[str, dict[str, Any]] = field(default_factory=dict)
     tried: dict[str, dict[str, Any]] = field(default_factory=dict)
     poison: set[str] = field(default_factory=set)
+    stumbled_over: set[str] = field(default_factory=set)
     blobs: dict[str, tuple[bytes, str]] = field(default_factory=dict)
     lost_by_restore: set[str] = field(default_factory=set)
     somebody_was_full: bool = False

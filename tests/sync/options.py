@@ -37,6 +37,7 @@ MISHAPS = (
     "backup and restore",
     "screen off",
 )
+STUMBLES = ("raises", "dies")
 
 
 @dataclass(frozen=True)
@@ -44,7 +45,9 @@ class Options:
     """One run.
 
     seconds: how long the bad weather lasts; faults: the share of requests that something happens to; told: whether
-    the phones hear of the good weather; server_dies_at, phones_die_at: the step of their store at which each dies once.
+    the phones hear of the good weather; stumbles: over how many entries the server's code fails until somebody mends
+    it, in the manner of stumble: it raises, or the process dies; server_dies_at, phones_die_at: the step of their store
+    at which each dies once.
     """
 
     seed: int
@@ -56,6 +59,8 @@ class Options:
     mishaps: tuple[str, ...]
     mishap_count: int
     told: bool = True
+    stumbles: int = 0
+    stumble: str = "raises"
     server_dies_at: int | None = None
     phones_die_at: int | None = None
     phone_bug: str = "none"
@@ -65,6 +70,7 @@ class Options:
     def of_seed(cls, seed: int, **changes: Any) -> "Options":
         """What a seed chooses; each seed lets only some kinds of trouble happen, so that rare mixtures come up."""
         dice = random.Random(f"options {seed}")
+        stumbling = random.Random(f"stumbles {seed}")
         chosen = {
             "seed": seed,
             "phones": dice.choice((2, 2, 3, 3, 4)),
@@ -75,6 +81,8 @@ class Options:
             "mishaps": tuple(dice.sample(MISHAPS, dice.randint(0, len(MISHAPS)))),
             "mishap_count": dice.randint(0, 5),
             "told": dice.random() < 0.5,
+            "stumbles": stumbling.choice((0, 0, 0, 1, 2)),
+            "stumble": stumbling.choice(STUMBLES),
         }
         return cls(**(chosen | changes))
 

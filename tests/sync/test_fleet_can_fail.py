@@ -25,6 +25,8 @@ MISTAKES: list[tuple[str, str, int, dict[str, Any]]] = [
     ("phone_bug", "cursor is kept before the page", 60, POWER_CUTS),
     ("phone_bug", "what is refused is dropped", 10, {}),
     ("phone_bug", "every entry that was sent counts as kept", 10, {}),
+    ("phone_bug", "no entry lets the others go first", 10, {"stumbles": 1}),
+    ("phone_bug", "what the server fails over is set aside", 10, {"stumbles": 1, "stumble": "raises"}),
 ]
 
 

@@ -64,7 +64,7 @@ function forScreens(context: entries.Context): ScreenSide {
 function forSender(context: entries.Context) {
   return {
     queue: () => outbox.queue(context),
-    batch: (limit: number) => outbox.batch(context, limit),
+    batch: (...asked: Parameters<SyncStore["batch"]>) => outbox.batch(context, ...asked),
     settle: (...named: Parameters<SyncStore["settle"]>) =>
       keepSmall(context, () => outbox.settle(context, ...named)),
     cursor: () => pulled.cursor(context),

@@ -5,7 +5,7 @@ import { lineOf } from "./entries";
 import { META, readList } from "./meta";
 import { change, write } from "./transact";
 import { PHOTO_CHOICES, type PhotoChoice } from "./types";
-import type { BlobLine, ChecklistName, Queue, Reason, Waiting } from "./types";
+import type { BlobLine, ChecklistName, Choice, OutboxLine, Queue, Reason, Waiting } from "./types";
 
 /** The name of the setting that says when photos may go. */
 export const PHOTOS_SETTING = "photos";
@@ -42,6 +42,7 @@ export async function queue(context: Context): Promise<Queue> {
   const times = [...entries, ...blobs].map((line) => line.kept_at);
   return {
     entries: entries.length,
+    entry_ids: entries.map((line) => line.id),
     blobs: blobs.length,
     refused: lines.entries.length + lines.blobs.length - entries.length - blobs.length,
     oldest: times.length === 0 ? null : times.reduce((a, b) => Math.min(a, b)),
@@ -59,15 +60,21 @@ export function asPhotoChoice(kept: unknown): PhotoChoice {
   return PHOTO_CHOICES.find((one) => one === kept) ?? "always";
 }
 
-/** The oldest waiting entries. */
-export function batch({ handle }: Context, limit: number): Promise<Entry[]> {
+/** The oldest waiting entries of those that were chosen. */
+export function batch({ handle }: Context, limit: number, choice: Choice = { but: [] }): Promise<Entry[]> {
   return handle.use(async (db) => {
     const tx = db.transaction(["outbox", "made"]);
     const lines = (await tx.objectStore("outbox").getAll()).filter((line) => line.state === "waiting");
     const made = tx.objectStore("made");
-    const entries = await Promise.all(lines.slice(0, limit).map((line) => made.get(line.id)));
+    const chosen = chosenOf(lines, choice).slice(0, limit);
+    const entries = await Promise.all(chosen.map((line) => made.get(line.id)));
     return entries.filter((entry) => entry !== undefined);
   });
+}
+
+function chosenOf(lines: OutboxLine[], choice: Choice): OutboxLine[] {
+  if ("but" in choice) return lines.filter(({ id }) => !choice.but.includes(id));
+  return choice.only.flatMap((id) => lines.filter((line) => line.id === id));
 }
 
 /** Lines leave here, and nowhere else: the server has named their ids. Their cards are compared once all is sent. */

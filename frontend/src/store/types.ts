@@ -37,10 +37,13 @@ export type ChecklistName = { id: string; version: number };
 /** When photos and sounds may be sent: whatever the link, only over one that is neither mobile nor slow, or when told to. */
 export const PHOTO_CHOICES = ["always", "good-link", "asked"] as const;
 export type PhotoChoice = (typeof PHOTO_CHOICES)[number];
+/** Of the waiting entries all but these, or these only and in this order. */
+export type Choice = { but: string[] } | { only: string[] };
 /** What the sender has before it. */
 export type Queue = {
-  /** lines still waiting, refused ones not counted */
+  /** lines still waiting, refused ones not counted; their ids, oldest first */
   entries: number;
+  entry_ids: string[];
   blobs: number;
   refused: number;
   /** when the oldest waiting entry or photo was kept, ms since 1970 */
@@ -107,8 +110,8 @@ export type Kept = "me" | "book" | "checklist";
 /** The side of the store that only the sender uses. */
 export type SyncStore = Store & {
   queue(): Promise<Queue>;
-  /** the oldest waiting entries, in the order they were made */
-  batch(limit: number): Promise<Entry[]>;
+  /** the oldest waiting entries, in the order they were made; of some of them only where there is a choice */
+  batch(limit: number, choice?: Choice): Promise<Entry[]>;
   /** takes out what the server named as kept and marks what it refused; the rest goes on waiting */
   settle(kept: string[], refused: { id: string; reason: Reason }[]): Promise<void>;
   cursor(): Promise<number>;

@@ -1,5 +1,5 @@
 /** What the sender learns from sending photos and sounds. */
-import { delayAfter, MOST_FAILURES, moved, NOTHING_NAMED } from "./delay";
+import { delayAfter, moved, NOTHING_NAMED, oneMore } from "./delay";
 import { PIECE_BYTES, type Outcome, type Seen, type SyncState } from "./state";
 import type { SyncProblem } from "./status";
 
@@ -26,8 +26,7 @@ export function blobFailed(
 ): SyncState {
   const stuck = [...state.stuck.filter((name) => name !== sha256), sha256];
   const blobs_after = now + delayAfter(state.blob_failures, problem, dice);
-  const blob_failures = Math.min(state.blob_failures + 1, MOST_FAILURES);
-  return { ...state, stuck, blobs_after, blob_failures, problem };
+  return { ...state, stuck, blobs_after, blob_failures: oneMore(state.blob_failures), problem };
 }
 
 /** Nobody knows how much of a cut piece arrived; smaller ones lose less. */

@@ -1,23 +1,21 @@
 /** What the sender learns from the outcome of its step. */
 import type { Failure } from "../api/result";
 import { afterCut, blobFailed, BLOBS_MOVE, held } from "./blob-outcome";
-import { delayAfter, MOST_FAILURES, moved, NOTHING_NAMED } from "./delay";
-import { BATCH_ENTRIES, PAGE_ENTRIES } from "./state";
+import { delayAfter, later, moved, oneMore } from "./delay";
+import { pushed, pushFailed } from "./push-outcome";
+import { PAGE_ENTRIES } from "./state";
 import type { Outcome, Seen, SyncState } from "./state";
-import type { SyncProblem } from "./status";
 
 /** Less than this nobody notices in a time of day. */
 const CLOCK_OFF_MS = 120_000;
 const SMALLEST_PAGE_ENTRIES = 50;
 const FROM_THE_START = { to_pull: true, unlike: {}, out_of_step: [], recheck: [] };
-/** Lines wait whose entries this phone no longer has. */
-const NOTHING_THERE: SyncProblem = { is: "store", fault: "lost" };
 
 /** The state after the outcome of the present step. */
 export function take(state: SyncState, outcome: Outcome, seen: Seen): SyncState {
   if (outcome.of === "failed") return failed(state, outcome, seen);
   if (outcome.of === "store-failed") return storeFailed(state, outcome, seen);
-  const reached = { ...state, last_contact: seen.now };
+  const reached = { ...state, last_contact: seen.now, answered_else: true };
   switch (outcome.of) {
     case "push":
       return pushed(reached, outcome, seen);
@@ -62,7 +60,7 @@ function refreshed(state: SyncState, outcome: Outcome & { of: "refresh" }, seen:
 /** A book that does not come through a weak link holds up neither what others wrote nor the photos. */
 function bookLate(state: SyncState, problem: Failure, { now, dice }: Seen): SyncState {
   const refresh_after = now + delayAfter(state.refresh_failures, problem, dice);
-  const refresh_failures = Math.min(state.refresh_failures + 1, MOST_FAILURES);
+  const refresh_failures = oneMore(state.refresh_failures);
   return { ...state, to_refresh: true, refresh_after, refresh_failures, problem };
 }
 
@@ -75,12 +73,6 @@ function clockOff({ server_ms }: Outcome & { of: "refresh" }, { now }: Seen): Pa
   if (server_ms === undefined || !Number.isFinite(server_ms)) return {};
   const off = now - server_ms;
   return { clock_off_ms: Math.abs(off) > CLOCK_OFF_MS ? off : null };
-}
-
-function pushed(state: SyncState, outcome: Outcome & { of: "push" }, seen: Seen): SyncState {
-  // An answer that names none of our ids would have us ask the same again at once, for ever.
-  if (outcome.settled === 0) return later(state, outcome.sent > 0 ? NOTHING_NAMED : NOTHING_THERE, seen);
-  return moved({ ...state, batch_limit: Math.min(BATCH_ENTRIES, state.batch_limit * 2) });
 }
 
 function compared(state: SyncState, { card, agrees }: Outcome & { of: "compare" }): SyncState {
@@ -108,14 +100,14 @@ function without(counts: Record<string, number>, card: string): Record<string, n
 }
 
 function failed(state: SyncState, outcome: Outcome & { of: "failed" }, seen: Seen): SyncState {
-  const { failure, sent } = outcome;
+  const { failure } = outcome;
   const contact = failure.is === "problem" ? { last_contact: seen.now } : {};
-  const known = { ...state, ...contact, ...afterCut(state), ...lessNextTime(state, outcome) };
+  const known = { ...state, ...contact, ...afterCut(state), ...lessNextTime(state, failure) };
   if (failure.is === "problem" && failure.status === 401) {
     return { ...known, sign_in_needed: true, problem: failure };
   }
-  if (sent > 0 && isUnreadable(failure)) return smaller(known, outcome);
   const { step } = state.doing ?? {};
+  if (outcome.sent > 0) return pushFailed(known, outcome, seen);
   if (step?.do === "put-piece" || step?.do === "ask-offset") {
     const put = blobFailed(known, step.blob.sha256, failure, seen);
     return failure.is === "unreachable" ? later(put, failure, seen) : put;
@@ -131,29 +123,8 @@ function storeFailed(state: SyncState, { fault }: Outcome & { of: "store-failed"
   return later(state, problem, seen);
 }
 
-/** What did not come through a weak link in time is tried in smaller parts; no link at all says nothing about size. */
-function lessNextTime(
-  { doing, page_limit }: SyncState,
-  outcome: Outcome & { of: "failed" },
-): Partial<SyncState> {
-  const { failure, sent } = outcome;
-  if (failure.is !== "unreachable" || failure.why !== "time") return {};
-  if (doing?.step.do === "pull")
-    return { page_limit: Math.max(SMALLEST_PAGE_ENTRIES, Math.floor(page_limit / 2)) };
-  return sent > 1 ? { batch_limit: Math.floor(sent / 2) } : {};
-}
-
-/** The server refuses the batch as a whole: halve it until the one entry that it cannot read is alone. */
-function isUnreadable(failure: Failure): boolean {
-  return failure.is === "problem" && [400, 413, 415, 422].includes(failure.status);
-}
-
-function smaller(state: SyncState, { failure, sent, first }: Outcome & { of: "failed" }): SyncState {
-  if (sent === 1) return { ...state, set_aside: { failure, entry: first ?? null }, batch_limit: 1 };
-  return { ...state, batch_limit: Math.floor(sent / 2) };
-}
-
-function later(state: SyncState, problem: SyncProblem, { now, dice }: Seen): SyncState {
-  const retry_at = now + delayAfter(state.failures, problem, dice);
-  return { ...state, failures: Math.min(state.failures + 1, MOST_FAILURES), retry_at, problem };
+/** A page that did not come through a weak link in time is asked for in smaller parts. */
+function lessNextTime({ doing, page_limit }: SyncState, failure: Failure): Partial<SyncState> {
+  if (doing?.step.do !== "pull" || failure.is !== "unreachable" || failure.why !== "time") return {};
+  return { page_limit: Math.max(SMALLEST_PAGE_ENTRIES, Math.floor(page_limit / 2)) };
 }

@@ -1,8 +1,9 @@
 /** Decides what the sender does next. Pure: it never waits, fetches, or looks at a clock. */
 import { whyPhotosWait, type PhotosWait } from "./link";
 import type { BlobLine, Queue } from "../store/types";
-import { LONGEST_DELAY_MS } from "./delay";
+import { isOver } from "./delay";
 import { take } from "./outcome";
+import { pushDue, pushStep, stillStuck } from "./push-turn";
 import { PIECE_BYTES, type Action, type Event, type Seen, type Step, type SyncState } from "./state";
 
 /** Longer than any call's own time limit: a step older than this has lost its way. */
@@ -13,12 +14,13 @@ const DAY_MS = 86_400_000;
 /** A server put back from a backup of this week gets the photos again that it had lost. */
 const KEEP_SENT_MS = 7 * DAY_MS;
 const BOOK_NOW = { refresh_after: null, refresh_failures: 0 };
+const ENTRIES_NOW = { push_after: null, push_failures: 0, stuck_after: null, stuck_failures: 0 };
 /** Taps in quick succession while the server is away shall not each become a request. */
 const ENTRY_PAUSE_MS = 2_000;
 
 /** The state after `event` and the actions to carry out, in this order. */
 export function plan(state: SyncState, event: Event, seen: Seen): [SyncState, Action[]] {
-  const heard = tired(hear(state, event, seen), seen);
+  const heard = stillStuck(tired(hear(state, event, seen), seen), seen);
   const [working, step] = begin(watch(heard, seen), seen);
   const [listening, news] = listen(working);
   return [listening, [...step, ...news, { do: "wait", until: nextLook(listening, seen) }]];
@@ -66,10 +68,18 @@ function tired(state: SyncState, { queue }: Seen): SyncState {
   return state.photos_let && queue.blobs === 0 ? { ...state, photos_let: false } : state;
 }
 
-/** A new round without any grudge from the last one. */
+/** A new round without any grudge from the last one; which entries let others go first is not forgotten. */
 function fresh(state: SyncState): SyncState {
   const blobs = { piece_bytes: PIECE_BYTES, stuck: [], blob_failures: 0, blobs_after: null };
-  return { ...pullNext(state), ...blobs, failures: 0, retry_at: null, unlike: {}, ...BOOK_NOW };
+  return {
+    ...pullNext(state),
+    ...blobs,
+    ...ENTRIES_NOW,
+    ...BOOK_NOW,
+    failures: 0,
+    retry_at: null,
+    unlike: {},
+  };
 }
 
 function pullNext(state: SyncState): SyncState {
@@ -99,11 +109,6 @@ function isDue({ retry_at }: SyncState, now: number): boolean {
   return isOver(retry_at, now);
 }
 
-/** People put clocks back: a moment that seems further away than any delay is over, too. */
-function isOver(moment: number | null, now: number): boolean {
-  return moment === null || moment <= now || moment - now > LONGEST_DELAY_MS;
-}
-
 function isStale({ refreshed_at, to_refresh }: SyncState, now: number): boolean {
   return to_refresh || refreshed_at === null || Math.abs(now - refreshed_at) > REFRESH_EVERY_MS;
 }
@@ -127,8 +132,8 @@ function begin(state: SyncState, seen: Seen): [SyncState, Action[]] {
 /** Readings first, then what others wrote, then photos; comparing and tidying come last. */
 function nextStep(state: SyncState, seen: Seen): Step | null {
   const { queue, now } = seen;
-  if (queue.entries > 0 && state.set_aside !== null) return { do: "set-aside", ...state.set_aside };
-  if (queue.entries > 0) return { do: "push", limit: state.batch_limit };
+  const push = pushStep(state, seen);
+  if (push !== null) return push;
   const fetching = state.no_room ? null : fetchStep(state, seen);
   if (fetching !== null) return fetching;
   const blob = blobInTurn(state, queue);
@@ -195,7 +200,11 @@ function nextLook(state: SyncState, seen: Seen): number | null {
   const waiting = queue.entries > 0 || (queue.blobs > 0 && photosWait(state, seen) === null);
   if (!state.visible && !waiting) return null;
   if (state.retry_at !== null) return state.retry_at;
-  const due = [queue.blobs > 0 ? state.blobs_after : null, state.to_refresh ? state.refresh_after : null];
+  const due = [
+    pushDue(state, queue),
+    queue.blobs > 0 ? state.blobs_after : null,
+    state.to_refresh ? state.refresh_after : null,
+  ];
   const ahead = due.filter((moment) => moment !== null && !isOver(moment, now));
   return ahead.reduce<number>((first, moment) => Math.min(first, moment ?? first), now + LOOK_EVERY_MS);
 }

@@ -1,13 +1,13 @@
 /** What the sender remembers, what can happen to it, and what it may ask to be done. */
 import type { Failure } from "../api/result";
 import type { StoreFault } from "../store/errors";
-import type { BlobLine, ChecklistName, Queue } from "../store/types";
+import type { BlobLine, ChecklistName, Choice, Queue } from "../store/types";
 import type { Link } from "./link";
-import type { SyncProblem } from "./status";
+import type { StuckEntry, SyncProblem } from "./status";
 
 /** One thing at a time on the wire; its outcome comes back with the number of its turn. */
 export type Step =
-  | { do: "push"; limit: number }
+  | { do: "push"; limit: number; choice?: Choice }
   /** takes a waiting entry out of the way: the server cannot read it even alone */
   | { do: "set-aside"; failure: Failure; entry: string | null }
   | { do: "refresh" }
@@ -95,6 +95,17 @@ export type SyncState = {
   /** the blob whose last piece was cut, so that nobody knows how much arrived */
   cut: string | null;
   set_aside: { failure: Failure; entry: string | null } | null;
+  /** when entries go again after the server failed over some, and how often one alone did since any were taken */
+  push_after: number | null;
+  push_failures: number;
+  /** entries over which the server failed when each was alone, the last one last: they let all others go first */
+  stuck_entries: StuckEntry[];
+  /** when these are tried again, and how often that failed since one of them was taken */
+  stuck_after: number | null;
+  stuck_failures: number;
+  /** pushes in a row that nobody answered, and whether anything else was answered since the last of them */
+  unanswered: number;
+  answered_else: boolean;
   /** photos and sounds that failed, the last one last: they let all others go first */
   stuck: string[];
   /** how often sending one failed since one last moved, and when it is tried again */
@@ -144,6 +155,13 @@ export function firstState(): SyncState {
     sure_of: null,
     cut: null,
     set_aside: null,
+    push_after: null,
+    push_failures: 0,
+    stuck_entries: [],
+    stuck_after: null,
+    stuck_failures: 0,
+    unanswered: 0,
+    answered_else: false,
     stuck: [],
     blob_failures: 0,
     blobs_after: null,

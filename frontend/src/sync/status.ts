@@ -4,17 +4,21 @@ import type { PhotosWait } from "./link";
 
 /** `store`: this phone's own database fails. */
 export type SyncProblem = Failure | { is: "store"; fault: "full" | "lost" | "blocked" | "newer" };
+/** An entry over which the server fails although it answers otherwise: it waits until all others have gone. */
+export type StuckEntry = { id: string; failure: Failure };
 export type SyncStatus = {
   /**
    * `signed-out`: nobody uses this phone. `sign-in-needed`: the server asks again; what waits is safe.
-   * `sending`: something is on the wire. `waiting`: it did not work, the next try is planned. `idle`: nothing to do.
+   * `sending`: something is on the wire. `waiting`: it did not work, the next try is planned. `retrying`: the same for
+   * something while all else goes. `idle`: nothing to do.
    */
-  phase: "signed-out" | "sign-in-needed" | "sending" | "waiting" | "idle";
+  phase: "signed-out" | "sign-in-needed" | "sending" | "waiting" | "retrying" | "idle";
   entries: number;
   blobs: number;
   /** why these photos and sounds are not sent now; null when they may go, or none waits */
   photos_wait: PhotosWait | null;
   refused: number;
+  stuck: StuckEntry[];
   /** the photo or sound whose turn it is: bytes the server has confirmed, and its whole */
   blob: { sha256: string; done: number; total: number } | null;
   /** when the oldest unsent thing was kept, ms since 1970 */
@@ -36,6 +40,7 @@ export const NOTHING_KNOWN: SyncStatus = {
   blobs: 0,
   photos_wait: null,
   refused: 0,
+  stuck: [],
   blob: null,
   oldest: null,
   last_contact: null,

@@ -26,7 +26,7 @@ export async function perform(tools: Tools, step: Step): Promise<Outcome> {
 function carryOut(tools: Tools, step: Step): Promise<Outcome> {
   switch (step.do) {
     case "push":
-      return push(tools, step.limit);
+      return push(tools, step);
     case "set-aside":
       return setAside(tools, step);
     case "refresh":
@@ -46,8 +46,8 @@ function carryOut(tools: Tools, step: Step): Promise<Outcome> {
   }
 }
 
-async function push({ store, api }: Tools, limit: number): Promise<Outcome> {
-  const entries = await store.batch(limit);
+async function push({ store, api }: Tools, { limit, choice }: Step & { do: "push" }): Promise<Outcome> {
+  const entries = await store.batch(limit, choice);
   if (entries.length === 0) return { of: "push", sent: 0, settled: 0 };
   const answer = await api.push(entries);
   if (answer.is !== "ok") return { ...failed(answer, entries.length), first: entries[0]?.id ?? "" };

@@ -13,6 +13,8 @@ export class FakeServer {
   readonly blobs = new Map<string, Uint8Array>();
   readonly whole = new Set<string>();
   readonly refuses = new Set<string>();
+  /** over these it stumbles, and answers 500 for the whole batch */
+  readonly fails_over = new Set<string>();
   readonly checklists = new Map<string, unknown>();
   book = { sha256: "book-1", checklists: [], units: {} };
   /** what befalls the next requests, in this order */
@@ -107,6 +109,12 @@ export class FakeServer {
   }
 
   #push({ entries }: { entries: Entry[] }): Response {
+    if (entries.some(({ id }) => this.fails_over.has(id)))
+      return this.#json(
+        { code: "server-fault", title: "A mistake.", do: "" },
+        500,
+        "application/problem+json",
+      );
     const results = entries.map((entry) => {
       if (this.refuses.has(entry.id))
         return { count: 1, outcome: "refused", code: "no", title: "No.", do: "Ask." };

@@ -7,6 +7,7 @@ import type { BlobLine, Queue } from "../../src/store/types";
 
 export const NOTHING: Queue = {
   entries: 0,
+  entry_ids: [],
   blobs: 0,
   refused: 0,
   oldest: null,
@@ -74,6 +75,13 @@ export class Talk {
 
   fails(failure: Failure = SILENCE, sent = 0): this {
     return this.hear({ is: "outcome", turn: this.state.turn, outcome: { of: "failed", failure, sent } });
+  }
+
+  /** A push of these entries fails. */
+  failsOver(failure: Failure, sent: string[]): this {
+    const first = sent[0] ?? "";
+    const outcome: Outcome = { of: "failed", failure, sent: sent.length, first };
+    return this.hear({ is: "outcome", turn: this.state.turn, outcome });
   }
 
   /** Lets time pass until the timer rings. */

@@ -60,6 +60,17 @@ const bugs: Record<string, Bug> = {
   "what is refused is dropped": inStore((store) => ({
     settle: (kept, refused) => store.settle([...kept, ...refused.map((one) => one.id)], []),
   })),
+  "no entry lets the others go first": inStore((store) => ({ batch: (limit) => store.batch(limit) })),
+  "what the server fails over is set aside": inApi((api, store) => ({
+    push: async (entries) => {
+      const answer = await api.push(entries);
+      const [only, ...more] = entries;
+      if (answer.is !== "problem" || answer.status !== 500 || only === undefined || more.length > 0)
+        return answer;
+      await store.settle([], [{ id: only.id, reason: { code: answer.code, title: "No.", do: "Wait." } }]);
+      return answer;
+    },
+  })),
   "every entry that was sent counts as kept": inApi((api) => ({
     push: async (entries) => {
       const answer = await api.push(entries);

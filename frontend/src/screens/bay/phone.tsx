@@ -16,6 +16,7 @@ import { PhotosWait } from "./photos-wait";
 import { Room } from "./room";
 import { say } from "./say";
 import { keptWords, Screen } from "./shell";
+import { Stuck } from "./stuck";
 
 export function Phone() {
   const { services, me, waiting } = useBay();
@@ -26,6 +27,7 @@ export function Phone() {
         <h2>{keptWords(waiting.value, services.sender.status.value)}</h2>
         <PhotosWait />
         <Sending />
+        <Stuck />
         <Lines />
       </section>
       <Rescue services={services} />
