@@ -152,12 +152,17 @@ def _open_points(points: OpenPoints, words: Words) -> list[str]:
 
 def missed_counts(points: OpenPoints, words: Words) -> list[str]:
     """How many points could not be checked and how many questions nobody answered, as far as there are any."""
-    missed, left, count = len(points.not_checked), points.questions_left, words.count
+    missed, left = len(points.not_checked), points.questions_left
     said = [
-        (missed, count("%(num)s point could not be checked.", "%(num)s points could not be checked.", missed)),
-        (left, count("%(num)s question was left open.", "%(num)s questions were left open.", left)),
+        (missed, words.count("%(num)s point could not be checked.", "%(num)s points could not be checked.", missed)),
+        (left, left_open(left, words)),
     ]
     return [text for number, text in said if number]
+
+
+def left_open(number: int, words: Words) -> str:
+    """So many questions that nobody answered."""
+    return words.count("%(num)s question was left open.", "%(num)s questions were left open.", number)
 
 
 def _undecided(number: int, words: Words) -> str:

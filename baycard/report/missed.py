@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from baycard.report.first_page import missed_counts, recorded
+from baycard.report.first_page import left_open, missed_counts, recorded
 from baycard.report.readings import unanswered_steps
 from baycard.report.shapes import Missed, MissedPoint, OpenPoints
 from baycard.report.telling import Telling
@@ -20,7 +20,7 @@ def missed(points: OpenPoints, telling: Telling) -> Missed | None:
     total = sum(number for number, _ in lines)
     left = total - sum(number for number, _ in lines[:FIRST])
     count = words.count("%(num)s point was not checked.", "%(num)s points were not checked.", total)
-    why = words.say("Nothing is known about these points. Not checked does not mean in order.")
+    why = words.say("Not checked does not mean in order: nothing is known there.")
     rest = words.count("%(num)s more stands in the report.", "%(num)s more stand in the report.", left)
     shown = tuple(point for _, point in lines[:FIRST])
     return Missed(f"{count} {why}", shown, rest if left else "", tuple(missed_counts(points, words)))
@@ -33,4 +33,4 @@ def _lines(points: OpenPoints, telling: Telling) -> Iterator[tuple[int, MissedPo
         yield 1, MissedPoint(one.ask, one.place, one.value)
     numbers = [len(unanswered_steps(checklist)) for checklist in telling.state.checklists]
     for number, one in zip(filter(None, numbers), points.unanswered, strict=True):
-        yield number, MissedPoint(one.ask, one.value, one.state)
+        yield number, MissedPoint(one.ask, "", left_open(number, telling.words))

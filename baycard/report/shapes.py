@@ -177,7 +177,7 @@ class OpenPoints:
 
 @dataclass(frozen=True, slots=True)
 class MissedPoint:
-    """One check that was not made, or all of a checklist that nobody answered: what, where or how many, and why."""
+    """One check that was not made, or all of a checklist that nobody answered: what, where, and why."""
 
     what: str
     where: str

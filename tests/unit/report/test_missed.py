@@ -65,7 +65,7 @@ def test_both_parts_of_the_mail_say_the_same_of_it() -> None:
     assert page.missed is not None
     shown, plain = html_text(page), plain_summary(page, Words())
     for line in (page.missed.said, *(one.what for one in page.missed.first), *(one.why for one in page.missed.first)):
-        assert line in shown and line in plain
+        assert line.casefold() in shown.casefold() and line in plain
 
 
 def test_the_points_named_for_each_checklist_add_up_to_the_questions_left_open() -> None:
@@ -77,8 +77,9 @@ def test_the_points_named_for_each_checklist_add_up_to_the_questions_left_open()
 def test_the_mail_tells_the_number_once_and_the_report_still_tells_it_on_page_one() -> None:
     page = page_of(pickup_signed())
     assert any("left open" in line for line in page.rests_on)
-    assert "left open" not in plain_summary(page, Words())
-    assert "left open" not in html_text(page)
+    number = f"{page.points.questions_left} questions were left open."
+    assert number not in plain_summary(page, Words())
+    assert number not in html_text(page)
 
 
 def test_where_every_question_was_answered_the_mail_says_so_and_nothing_was_missed() -> None:
@@ -96,7 +97,7 @@ def test_where_there_was_no_checklist_nothing_is_said_to_be_answered() -> None:
 def test_a_card_on_which_nobody_checked_anything_is_not_said_to_be_complete() -> None:
     page = page_of(small_card(lambda pen: pen.choose(seed_book(), "cooling")))
     assert "points were not checked" in section(page)
-    assert "answered" not in section(page).replace("no answer was recorded", "")
+    assert "answered" not in section(page)
     assert section(page_of(small_card(lambda pen: pen.facts({"vehicle/plate": "TS 1"})))) == ""
 
 
