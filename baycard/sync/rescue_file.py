@@ -36,11 +36,12 @@ class RescueFileError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class SavedBlob:
-    """A photo or sound in the file."""
+    """A photo or sound in the file; `card` is empty where the file does not say it."""
 
     sha256: str
     bytes: int
     file: str
+    card: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +154,7 @@ def _blob(raw: dict[str, Any]) -> SavedBlob:
     sha256, size, file = raw["sha256"], raw["bytes"], raw["file"]
     if not (isinstance(sha256, str) and SHA256.fullmatch(sha256) and isinstance(size, int) and isinstance(file, str)):
         raise RescueFileError("rescue-damaged")
-    return SavedBlob(sha256, size, file)
+    return SavedBlob(sha256, size, file, str(raw.get("card", "")))
 
 
 def _sha256(stream: BinaryIO) -> str:

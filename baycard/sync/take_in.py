@@ -11,6 +11,7 @@ from baycard.sync.finish import Unfit
 from baycard.sync.read_entry import Read, Refused, read_entry
 from baycard.sync.rescue_file import Origin, RescueFile, RescueFileError, SavedBlob
 from baycard.sync.upload import Piece, Uploaded, Uploads, WrongOffset
+from baycard.sync.whose import objection
 
 TRIES = 4
 
@@ -46,7 +47,10 @@ def take_in(shop: Shop, file: RescueFile) -> TakenIn:
     _check_origin(shop, file.origin)
     read = _read(shop, file.entries)
     entries = keep(shop.store, shop.who.workshop.id, read, brought_from=file.origin.device)
-    return TakenIn(entries, [(blob.sha256, _keep_blob(shop, file, blob)) for blob in file.blobs])
+    naming = _naming(file)
+    return TakenIn(
+        entries, [(blob.sha256, _keep_ours(shop, file, blob, naming.get(blob.sha256))) for blob in file.blobs]
+    )
 
 
 def _check_origin(shop: Shop, origin: Origin) -> None:
@@ -68,6 +72,27 @@ def _read(shop: Shop, raw_entries: Sequence[object]) -> list[Read | Refused]:
 def _role(raw: object, roles: dict[str, Role]) -> Role:
     author = raw.get("author") if isinstance(raw, dict) else None
     return roles.get(author, "technician") if isinstance(author, str) else "technician"
+
+
+def _naming(file: RescueFile) -> dict[str, tuple[str, str]]:
+    """Card and author of the entry that mentions each photo or sound, as far as it is in the file."""
+    found: dict[str, tuple[str, str]] = {}
+    for entry in file.entries:
+        if isinstance(entry, dict) and isinstance(entry.get("body"), dict):
+            found[str(entry["body"].get("blob"))] = str(entry.get("card")), str(entry.get("author"))
+    return found
+
+
+def _keep_ours(shop: Shop, file: RescueFile, blob: SavedBlob, naming: tuple[str, str] | None) -> Uploaded:
+    """Keep it unless it belongs to another workshop, whose people used the phone before.
+
+    Where its entry is not in the file, the phone had sent that: then its card is known here, or nobody can tell.
+    """
+    card, author = naming or (blob.card, "")
+    code = objection(shop.store, shop.who.workshop.id, card, author)
+    if code is None or (naming is None and code == "unknown-author"):
+        return _keep_blob(shop, file, blob)
+    return Unfit(code)
 
 
 def _keep_blob(shop: Shop, file: RescueFile, blob: SavedBlob) -> Uploaded:

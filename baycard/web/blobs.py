@@ -8,6 +8,7 @@ from baycard.store.blobs import blob
 from baycard.sync.finish import Unfit
 from baycard.sync.print_photo import print_photo
 from baycard.sync.upload import BLOB_BYTES_MAX, Complete, Partial, Piece, Uploaded, WrongOffset
+from baycard.sync.whose import objection
 from baycard.web.answers import answer, nothing
 from baycard.web.guard import needs, who
 from baycard.web.parts import parts
@@ -34,6 +35,8 @@ SUFFIX = {
     parameters=[
         {"in": "header", "name": "Upload-Offset", "schema": {"type": "integer", "default": 0}},
         {"in": "header", "name": "Upload-Length", "schema": {"type": "integer"}},
+        {"in": "header", "name": "X-Baycard-Card", "schema": {"type": "string"}},
+        {"in": "header", "name": "X-Baycard-Author", "schema": {"type": "string"}},
     ],
     requestBody={"content": {"application/octet-stream": {"schema": {"type": "string", "format": "binary"}}}},
 )
@@ -42,6 +45,7 @@ SUFFIX = {
 def put(sha256: str) -> Response:
     """Append bytes; with the last of them the whole is checked and kept."""
     _check_hash(sha256)
+    _check_whose()
     offset = _number("Upload-Offset", 0)
     length = _number("Upload-Length", offset + (request.content_length or 0))
     if length > BLOB_BYTES_MAX:
@@ -84,6 +88,16 @@ def get(sha256: str) -> Response:
 def _check_hash(sha256: str) -> None:
     if not SHA256.fullmatch(sha256):
         raise ProblemError("bad-hash")
+
+
+def _check_whose() -> None:
+    """An app from before these headers says nothing of the card; what it sends is taken."""
+    card, author = request.headers.get("X-Baycard-Card"), request.headers.get("X-Baycard-Author")
+    if card is None or author is None:
+        return
+    code = objection(parts().store, who().workshop.id, card, author)
+    if code is not None:
+        raise ProblemError(code)
 
 
 def _number(header: str, otherwise: int) -> int:

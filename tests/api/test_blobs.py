@@ -208,6 +208,30 @@ def test_another_workshop_can_neither_see_nor_spoil_a_photo(world: World, ines: 
     assert world.neighbour.get(f"/api/blobs/{name}").status == 404
 
 
+def test_a_photo_of_another_workshops_card_is_refused_and_waits_for_its_own(world: World, ines: InProcess) -> None:
+    data, card = small_clean_jpeg(), ines.new_card()
+    name = sha256(data)
+    photo = card.photo(name)
+    ines.push([photo])
+    ines.put(name, data[:500], 0, len(data), of=photo)
+    for piece in ((data, 0), (data[500:], 500)):
+        refused = world.neighbour.put(name, *piece, len(data), of=photo)
+        assert (refused.status, refused.json["code"]) == (403, "other-workshop")
+    assert world.neighbour.call("HEAD", f"/api/blobs/{name}").status == 404
+    assert ines.put(name, data[500:], 500, len(data), of=photo).status == 201
+
+
+def test_a_photo_of_a_card_that_nobody_knows_yet_is_taken_from_ones_own_people_only(
+    world: World, ines: InProcess, tom: InProcess
+) -> None:
+    data, card = small_clean_jpeg(), ines.new_card()
+    name = sha256(data)
+    refused = world.neighbour.put(name, data, of=card.photo(name))
+    assert (refused.status, refused.json["code"]) == (403, "unknown-author")
+    assert world.neighbour.call("HEAD", f"/api/blobs/{name}").status == 404
+    assert tom.put(name, data, of=card.photo(name)).status == 201
+
+
 def test_a_photo_is_served_so_that_no_browser_takes_it_for_a_page(ines: InProcess) -> None:
     data = small_clean_jpeg()
     ines.put(sha256(data), data)

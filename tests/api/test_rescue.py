@@ -185,6 +185,31 @@ def test_a_file_of_another_workshop_or_server_is_refused_whole(
     assert ruth.pulled_ids() == []
 
 
+def test_what_another_workshop_recorded_on_the_phone_stays_out_with_its_photos(
+    world: World, ines: InProcess, card: CardBuilder
+) -> None:
+    """The phone belongs to the neighbour now; Ines's work still waits on it."""
+    fay = world.sign_in("Fay Gull")
+    entries = [card.fact(), card.photo(SHA256, len(PHOTO))]
+    answer = take_in(fay, saved_file(world.neighbour, entries, named(PHOTO)))
+    assert outcomes(answer) == ["unknown-author"] * 2
+    assert [(blob["outcome"], blob["code"]) for blob in answer.json["blobs"]] == [("refused", "unknown-author")]
+    ines.push([entries[0]])
+    at_home = [card.photo(SHA256, len(PHOTO))]
+    answer = take_in(fay, saved_file(world.neighbour, at_home, named(PHOTO)))
+    assert [blob["code"] for blob in answer.json["blobs"]] == ["other-workshop"]
+    in_sight = answer.json["blobs"][0]
+    assert in_sight["title"] and in_sight["do"]
+    sent_before = saved_file(world.neighbour, [], named(PHOTO), {"blobs": [_of_card(card.card)]})
+    assert [blob["code"] for blob in take_in(fay, sent_before).json["blobs"]] == ["other-workshop"]
+    assert fay.call("HEAD", f"/api/blobs/{SHA256}").status == 404
+
+
+def _of_card(card: str) -> dict[str, object]:
+    file = f"blobs/{SHA256}.jpg"
+    return {"sha256": SHA256, "bytes": len(PHOTO), "mime": "image/jpeg", "file": file, "card": card}
+
+
 def test_a_file_of_this_very_server_is_known_as_such(ines: InProcess, ruth: InProcess, card: CardBuilder) -> None:
     server = ines.get("/api/ping").json["server"]
     signed_out = saved_file(ines, [card.fact()], changes={"server": server, "workshop": None})

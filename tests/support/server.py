@@ -26,7 +26,7 @@ from baycard.store.migrate import prepare
 from baycard.store.values import Person, Role
 from baycard.web.app import create_app
 from baycard.web.pushed import digest_of_batch
-from tests.support.builders import CardBuilder
+from tests.support.builders import CardBuilder, Json
 
 OURS = {"X-Baycard": "1"}
 JSON = {"Content-Type": "application/json"}
@@ -187,12 +187,15 @@ class Phone(ABC):
             after, more = page["cursor"], page["more"]
         return ids
 
-    def put(self, sha256: str, data: bytes, offset: int = 0, length: int | None = None) -> Answer:
-        """Upload a piece of a blob."""
+    def put(
+        self, sha256: str, data: bytes, offset: int = 0, length: int | None = None, of: Json | None = None
+    ) -> Answer:
+        """Upload a piece of a blob, `of` being the entry that mentions it."""
         headers = {
             "Upload-Offset": str(offset),
             "Upload-Length": str(len(data) + offset if length is None else length),
             "Content-Type": "application/octet-stream",
+            **({} if of is None else {"X-Baycard-Card": of["card"], "X-Baycard-Author": of["author"]}),
         }
         return self.call("PUT", f"/api/blobs/{sha256}", data, headers)
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from baycard.journal.entry import iso_time
-from baycard.store.door import Store
+from baycard.store.door import Store, Tx
 from baycard.store.server import begin_epoch, server
 from baycard.sync.upload import Uploads
 from baycard.web.app import create_app
@@ -56,6 +56,7 @@ class Shop:
         self.crew = [world.sign_in(name) for name in CREW]
         self.cookies = [_cookie(one) for one in self.crew]
         self.workshop = self.crew[0].workshop
+        self.neighbour, self.neighbours_cookie = world.neighbour.workshop, _cookie(world.neighbour)
         world.store.close()
         shutil.copytree(self._template, self.folder)
         self.fuse = Fuse()
@@ -117,9 +118,15 @@ class Shop:
                 "SELECT id, arrival FROM entries WHERE workshop = ? AND arrival > ? ORDER BY arrival",
                 (self.workshop, self._arrival),
             ).fetchall()
-            self.blobs = {row[0] for row in tx.exec_driver_sql("SELECT sha256 FROM blobs")}
+            self.blobs = _blobs_of(tx, self.workshop)
         for id_, self._arrival in rows:
             self.known.add(id_)
+
+    def at_the_neighbours(self) -> set[str]:
+        """The photos and sounds that the other workshop holds, parts included."""
+        parts = self.store.blobs.root / self.neighbour / "parts"
+        with self.store.read() as tx:
+            return _blobs_of(tx, self.neighbour) | {path.name for path in parts.glob("*")}
 
     def back_up(self) -> None:
         """A copy of everything, for a bad day."""
@@ -148,6 +155,11 @@ class Shop:
         self.store.engine.dispose()
         shutil.rmtree(self.folder)
         shutil.copytree(source, self.folder)
+
+
+def _blobs_of(tx: Tx, workshop: str) -> set[str]:
+    rows = tx.exec_driver_sql("SELECT sha256 FROM blobs WHERE workshop = ?", (workshop,))
+    return {row[0] for row in rows}
 
 
 def _noting(said: list[Any]) -> Any:

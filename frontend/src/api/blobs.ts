@@ -7,7 +7,15 @@ const NONE: Held = { bytes: 0, complete: false };
 const PUT_LIMIT_MS = 60_000;
 
 export type Held = { bytes: number; complete: boolean };
-export type Piece = { sha256: string; mime: string; from: number; whole_bytes: number; bytes: ArrayBuffer };
+export type Piece = {
+  sha256: string;
+  mime: string;
+  from: number;
+  whole_bytes: number;
+  bytes: ArrayBuffer;
+  /** the entry that mentions it: by this the server knows whose it is */
+  of: { card: string; author: string } | null;
+};
 
 /** How many bytes of the blob the server holds; 0 when it has none. */
 export async function askOffset(wire: Wire, sha256: string): Promise<Result<Held>> {
@@ -30,6 +38,7 @@ export async function putPiece(wire: Wire, piece: Piece): Promise<Result<Held>> 
       "Content-Type": piece.mime,
       "Upload-Offset": String(piece.from),
       "Upload-Length": String(piece.whole_bytes),
+      ...(piece.of === null ? {} : { "X-Baycard-Card": piece.of.card, "X-Baycard-Author": piece.of.author }),
     },
     limit_ms: PUT_LIMIT_MS,
   });

@@ -149,7 +149,14 @@ describe("a request", () => {
 });
 
 describe("a photo", () => {
-  const piece = { sha256: "ab", mime: "image/jpeg", from: 0, whole_bytes: 4, bytes: new ArrayBuffer(4) };
+  const piece = {
+    sha256: "ab",
+    mime: "image/jpeg",
+    from: 0,
+    whole_bytes: 4,
+    bytes: new ArrayBuffer(4),
+    of: null,
+  };
   const named = { "X-Baycard-Server": "server-1;3" };
 
   test("is believed to be whole only when JSON that names our server says so", async () => {

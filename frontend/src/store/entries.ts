@@ -71,6 +71,14 @@ export async function blobOf({ handle }: Context, sha256: string): Promise<NewBl
   }
 }
 
+/** The entry made here that mentions this photo or sound. */
+export function entryOfBlob({ handle }: Context, { card, sha256 }: BlobLine): Promise<Entry | null> {
+  return handle.use(async (db) => {
+    const made = await db.getAllFromIndex("made", "card", card);
+    return made.find(({ body }) => "blob" in body && body.blob === sha256) ?? null;
+  });
+}
+
 /** The ids of all cards this phone knows, oldest first. */
 export function cards({ handle }: Context): Promise<string[]> {
   return handle.use(async (db) => {

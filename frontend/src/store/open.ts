@@ -53,6 +53,7 @@ function forScreens(context: entries.Context): ScreenSide {
     checklist: (id, version) => kept.checklist(context, id, version),
     keepChecklist: (checklist) => keepFetched(context, () => kept.keepChecklist(context, checklist)),
     draft: (slot) => kept.draft(context, slot),
+    drafts: (under) => kept.drafts(context, under),
     keepDraft: (slot, value) => keepSmall(context, () => kept.keepDraft(context, slot, value)),
     setting: (name) => kept.setting(context, name),
     keepSetting: (name, value) => keepSmall(context, () => kept.keepSetting(context, name, value)),
@@ -64,6 +65,7 @@ function forScreens(context: entries.Context): ScreenSide {
 function forSender(context: entries.Context) {
   return {
     queue: () => outbox.queue(context),
+    entryOfBlob: (line: BlobLine) => entries.entryOfBlob(context, line),
     batch: (...asked: Parameters<SyncStore["batch"]>) => outbox.batch(context, ...asked),
     settle: (...named: Parameters<SyncStore["settle"]>) =>
       keepSmall(context, () => outbox.settle(context, ...named)),

@@ -93,6 +93,8 @@ export type Store = {
   checklist(id: string, version: number): Promise<Checklist | null>;
   keepChecklist(checklist: Checklist): Promise<void>;
   draft(slot: string): Promise<unknown>;
+  /** those whose slot begins with `under`, by slot */
+  drafts(under: string): Promise<Record<string, unknown>>;
   keepDraft(slot: string, value: unknown): Promise<void>;
   setting(name: string): Promise<unknown>;
   keepSetting(name: string, value: unknown): Promise<void>;
@@ -129,6 +131,8 @@ export type SyncStore = Store & {
   offerBlobsAgain(lackingBlobs: string[]): Promise<void>;
   compared(card: string): Promise<void>;
   checklistSought(name: ChecklistName): Promise<void>;
+  /** the entry that mentions this photo or sound */
+  entryOfBlob(line: BlobLine): Promise<Entry | null>;
   blobHeld(sha256: string, held: number): Promise<void>;
   blobSent(sha256: string): Promise<void>;
   blobRefused(sha256: string, reason: Reason): Promise<void>;

@@ -118,9 +118,11 @@ async function putPiece(tools: Tools, line: BlobLine, from: number, piece_bytes:
   const blob = await store.blob(sha256);
   if (blob === null) return refuseBlob(tools, sha256, GONE);
   const bytes = blob.bytes.slice(from, from + piece_bytes);
-  const answer = await api.putPiece({ sha256, mime, from, whole_bytes: blob.bytes.byteLength, bytes });
+  const of = await store.entryOfBlob(line);
+  const answer = await api.putPiece({ sha256, mime, from, whole_bytes: blob.bytes.byteLength, bytes, of });
   if (answer.is === "problem" && answer.code === "hash-mismatch")
     return sendAnew(tools, line, blob.bytes, answer);
+  if (answer.is === "problem" && NOT_OURS.includes(answer.code)) return refuseCard(tools, line, answer);
   if (answer.is === "problem" && isFinal(answer)) return refuseBlob(tools, sha256, reasonOf(answer));
   if (answer.is !== "ok") return failed(answer);
   if (await meet(store, answer)) return { of: "new-server" };
@@ -151,6 +153,16 @@ async function keepHeld(store: SyncStore, { sha256, held }: BlobLine, answer: He
 async function refuseBlob({ store }: Tools, sha256: string, reason: Reason): Promise<Outcome> {
   await store.blobRefused(sha256, reason);
   return { of: "blob-refused" };
+}
+
+/** Another workshop's, who used this phone before: none of the card's photos needs to be offered to find that out. */
+async function refuseCard(tools: Tools, line: BlobLine, answer: Problem): Promise<Outcome> {
+  const { blob, later_blobs } = await tools.store.queue();
+  const others = [blob, ...later_blobs].filter(
+    (one) => one?.card === line.card && one.sha256 !== line.sha256,
+  );
+  for (const one of others) if (one) await refuseBlob(tools, one.sha256, reasonOf(answer));
+  return refuseBlob(tools, line.sha256, reasonOf(answer));
 }
 
 async function compare(tools: Tools, { card, unlike }: Step & { do: "compare" }): Promise<Outcome> {
@@ -205,6 +217,8 @@ function failed(failure: Failure, sent = 0): Outcome & { of: "failed" } {
 }
 
 const FETCHING: Step["do"][] = ["refresh", "pull", "fetch-checklist"];
+/** As the server says it of an entry. */
+const NOT_OURS = ["other-workshop", "unknown-author"];
 const GONE: Reason = {
   code: "bytes-gone",
   title: "This phone no longer has the photo or sound.",

@@ -13,6 +13,8 @@ export class FakeServer {
   readonly blobs = new Map<string, Uint8Array>();
   readonly whole = new Set<string>();
   readonly refuses = new Set<string>();
+  /** cards of other workshops: their photos it takes from nobody who is signed in now */
+  readonly elsewhere = new Set<string>();
   /** over these it stumbles, and answers 500 for the whole batch */
   readonly fails_over = new Set<string>();
   readonly checklists = new Map<string, unknown>();
@@ -154,6 +156,7 @@ export class FakeServer {
 
   async #put(sha256: string, init: RequestInit): Promise<Response> {
     const headers = new Headers(init.headers);
+    if (this.elsewhere.has(headers.get("X-Baycard-Card") ?? "")) return this.#otherWorkshop();
     const from = Number(headers.get("Upload-Offset"));
     const held = this.blobs.get(sha256) ?? new Uint8Array();
     if (this.whole.has(sha256)) return this.#json({ complete: true }, 200);
@@ -167,6 +170,11 @@ export class FakeServer {
     }
     this.whole.add(sha256);
     return this.#json({ complete: true }, 201);
+  }
+
+  #otherWorkshop(): Response {
+    const said = { code: "other-workshop", title: "Another workshop's.", do: "Sign in there." };
+    return this.#json(said, 403, "application/problem+json");
   }
 
   #progress(sha256: string, bytes: number): Record<string, string> {

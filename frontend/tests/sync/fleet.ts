@@ -14,7 +14,7 @@ type Order =
   | { do: "start"; phone: string; visible: boolean }
   | { do: "keep"; phone: string; entries: Entry[]; blob: Blob | null; fuse: number | null }
   | { do: "tell"; phone: string; event: Event }
-  | { do: "ring" | "news" | "news-lost" | "offer-refused" | "look"; phone: string }
+  | { do: "ring" | "news" | "news-lost" | "offer-refused" | "change-workshop" | "look"; phone: string }
   | {
       do: "answer";
       phone: string;
@@ -63,6 +63,8 @@ function withPhone(phone: Phone, order: Exclude<Order, { do: "reset" }>): unknow
       return phone.news?.lost();
     case "offer-refused":
       return phone.offerRefused();
+    case "change-workshop":
+      return phone.changeWorkshop();
     case "look":
       return phone.look();
     case "answer":

@@ -124,6 +124,14 @@ export class Phone {
     await this.#store.offerRefused();
   }
 
+  /** Somebody of another workshop signs in, as `sign-in.ts` does it. */
+  async changeWorkshop(): Promise<void> {
+    this.tell({ is: "signed-out" });
+    await this.#store.leaveWorkshop();
+    await this.#store.offerRefused();
+    this.tell({ is: "signed-in" });
+  }
+
   /** What is sent, as the screens show it: kept here, and neither waiting nor refused. */
   shown(): { sent: string[]; sent_blobs: string[]; waiting: number; phase: string } {
     const open = new Set(this.disk.rows("outbox").map((line) => (line as OutboxLine).id));

@@ -92,9 +92,10 @@ function Lines() {
   const rest = lines.filter((line) => line.state === "waiting");
   return (
     <>
-      {refused.map((line) => (
-        <p key={idOfLine(line)} class="told">
-          <strong>{line.reason?.title ?? say("refused-unknown")}</strong> {line.reason?.do ?? ""}
+      {reasonsOf(refused).map(({ title, what, count }) => (
+        <p key={title} class="told">
+          <strong>{title}</strong> {what}
+          {count > 1 ? ` · ${say("refused", { n: count })}` : ""}
         </p>
       ))}
       {refused.length > 0 ? (
@@ -113,6 +114,17 @@ function Lines() {
       ) : null}
     </>
   );
+}
+
+/** Fifty photos refused for one reason are told of once. */
+function reasonsOf(refused: (OutboxLine | BlobLine)[]): { title: string; what: string; count: number }[] {
+  const byTitle = new Map<string, { title: string; what: string; count: number }>();
+  for (const { reason } of refused) {
+    const title = reason?.title ?? say("refused-unknown");
+    const told = byTitle.get(title) ?? { title, what: reason?.do ?? "", count: 0 };
+    byTitle.set(title, { ...told, count: told.count + 1 });
+  }
+  return [...byTitle.values()];
 }
 
 function Line({ line }: { line: OutboxLine | BlobLine }) {
