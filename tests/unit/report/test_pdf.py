@@ -216,3 +216,33 @@ def test_a_text_runs_the_way_its_first_letter_runs() -> None:
     assert direction("12 abc صوت") == "ltr"
     assert direction("שלום") == "rtl"
     assert direction("123") == "ltr"
+
+
+def test_a_checklist_that_nobody_began_has_no_empty_heading_among_the_readings() -> None:
+    def chosen_only(pen: Pen) -> None:
+        pen.choose(seed_book(), "bearing-play", "fluid-leaks")
+
+    page = render_html(small_card(chosen_only, drive="not-judged"), seed_book())
+    assert "Every reading" not in page
+    assert "Nothing was checked" in page
+    begun = render_html(
+        small_card(lambda pen: (chosen_only(pen), pen.not_checked("fluid-leaks/customer-tells/vehicle", "no-time"))),
+        seed_book(),
+    )
+    assert "<h3>Fluid leaks</h3>" in begun and "<h3>Wheel bearing play</h3>" not in begun
+
+
+def test_the_name_of_an_unanswered_checklist_never_stands_alone_at_the_foot_of_a_page() -> None:
+    def write(lines: int) -> FrozenCard:
+        def card(pen: Pen) -> None:
+            pen.facts({"vehicle/plate": "TS 4711"})
+            for number in range(lines):
+                pen.complaint(f"Complaint {number}")
+            pen.choose(seed_book(), "bearing-play")
+
+        return small_card(card, drive="not-judged")
+
+    for lines in range(4, 9):
+        pages = [page.extract_text() for page in PdfReader(BytesIO(render_pdf(write(lines), seed_book()))).pages]
+        (named,) = [text for text in pages if "29 questions" in text]
+        assert "Wheel bearing play" in named.partition("29 questions")[0], lines
