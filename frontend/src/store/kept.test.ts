@@ -36,6 +36,14 @@ test("a draft is there until it is dropped", async () => {
   expect(await store.draft("card/slot")).toBeUndefined();
 });
 
+test("drafts are listed by what their slots begin with", async () => {
+  const store = aStore();
+  await store.keepDraft("card/a", "one");
+  await store.keepDraft("card/b", ["two"]);
+  await store.keepDraft("card2/a", "of another card");
+  expect(await store.drafts("card/")).toEqual({ "card/a": "one", "card/b": ["two"] });
+});
+
 test("a promise of the browser that already holds is not asked for again", async () => {
   let asked = 0;
   const persist = () => Promise.resolve(++asked > 0);

@@ -48,6 +48,17 @@ export function draft(context: Context, slot: string): Promise<unknown> {
   return read(context, META.draft(slot));
 }
 
+/** The drafts whose slot begins with `under`, by slot. */
+export function drafts({ handle }: Context, under: string): Promise<Record<string, unknown>> {
+  const first = META.draft(under);
+  return handle.use(async (db) => {
+    const { store } = db.transaction("meta");
+    const range = IDBKeyRange.bound(first, `${first}\uffff`);
+    const [keys, values] = await Promise.all([store.getAllKeys(range), store.getAll(range)]);
+    return Object.fromEntries(keys.map((key, at) => [key.slice(META.draft("").length), values[at]]));
+  });
+}
+
 /** `null` or `undefined` drops the draft. */
 export function keepDraft(context: Context, slot: string, value: unknown): Promise<void> {
   return keep(context, META.draft(slot), value);

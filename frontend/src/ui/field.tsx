@@ -1,6 +1,7 @@
 /** A labelled text field that reports when it is left, and on every key for drafts. */
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
+import { useLeaving } from "./leaving";
 
 type Common = {
   id: string;
@@ -32,7 +33,7 @@ export type FieldProps = {
 /** `onLeave` is called with the text when focus goes or the page is hidden, only if it changed. */
 export function Field(props: FieldProps) {
   const id = useId();
-  const { text, type, leave } = useLeaving(props);
+  const { text, type, leave } = useText(props);
   const common: Common = {
     id,
     value: text,
@@ -86,7 +87,7 @@ function Line({ kind = "text", common }: { kind: FieldProps["kind"]; common: Com
   }
 }
 
-function useLeaving({ value, onLeave, onType }: FieldProps) {
+function useText({ value, onLeave, onType }: FieldProps) {
   const [text, setText] = useState(value);
   const last = useRef({ text: value, kept: value });
   useEffect(() => {
@@ -99,22 +100,7 @@ function useLeaving({ value, onLeave, onType }: FieldProps) {
     last.current.kept = last.current.text;
     onLeave?.(last.current.text);
   };
-  const leaving = useRef(leave);
-  leaving.current = leave;
-  useEffect(() => {
-    const hidden = () => {
-      if (document.visibilityState === "hidden") leaving.current();
-    };
-    const left = () => leaving.current();
-    document.addEventListener("visibilitychange", hidden);
-    // captured: before the store rests
-    window.addEventListener("pagehide", left, true);
-    return () => {
-      document.removeEventListener("visibilitychange", hidden);
-      window.removeEventListener("pagehide", left, true);
-      leaving.current();
-    };
-  }, []);
+  useLeaving(leave);
   const type = (next: string) => {
     last.current.text = next;
     setText(next);

@@ -4,8 +4,10 @@ import type { CardState, StepState } from "../../journal/types";
 import { Button } from "../../ui/button";
 import { useCautionsRead } from "./cautions";
 import { useBay } from "./context";
+import { asText, draftsWritten } from "./draft";
+import { noteKey } from "./note";
 import type { OpenCard } from "./open-card";
-import { isTold, plainAnswers } from "./plain-checks";
+import { isTold, plainAnswers, type PlainAnswer } from "./plain-checks";
 import { say } from "./say";
 import { offerUndo } from "./undo";
 import { here } from "../route";
@@ -21,7 +23,7 @@ type Props = {
 
 /** Shown where at least two checks are left that it may answer; a single one has its own button already. */
 export function AllInOrder({ card, state, steps, round, station, onKept }: Props) {
-  const { nowMs } = useBay();
+  const { nowMs, store } = useBay();
   const [read] = useCautionsRead(card);
   const busy = useRef(false);
   const plain = plainAnswers(steps, round, (step) => isTold(state, read ?? [], step));
@@ -30,10 +32,13 @@ export function AllInOrder({ card, state, steps, round, station, onKept }: Props
     if (busy.current) return;
     busy.current = true;
     const where = here.value;
-    const kept = await card.keepAnswers(plain);
+    await draftsWritten();
+    const kept = await card.keepAnswers(withNotes(card.id, plain, await store.drafts(noteKey(card.id, ""))));
     busy.current = false;
     const words = say("all-in-order-kept", { count: plain.length });
     if (!kept) return;
+    for (const { entry } of kept)
+      if (entry.kind === "answer" && entry.body.note) void store.keepDraft(noteKey(card.id, entry.slot), null);
     offerUndo(card, words, { kept, where }, nowMs());
     onKept?.();
   };
@@ -47,4 +52,16 @@ export function AllInOrder({ card, state, steps, round, station, onKept }: Props
       {say("all-in-order", { count: plain.length })}
     </Button>
   );
+}
+
+/** A note that waits for the answer of its check goes with it. */
+function withNotes(
+  card: string,
+  plain: readonly PlainAnswer[],
+  notes: Partial<Record<string, unknown>>,
+): PlainAnswer[] {
+  return plain.map(({ slot, answer }) => {
+    const note = asText(notes[noteKey(card, slot)])?.trim();
+    return { slot, answer: note ? { ...answer, note } : answer };
+  });
 }

@@ -5,6 +5,7 @@ import { Button } from "../../ui/button";
 import { Mark } from "../../ui/mark";
 import { EVERYTHING, go } from "../route";
 import { useBegun } from "./begun";
+import { HalfWrittenList } from "./half-written-list";
 import { FindingRow } from "./findings";
 import { Facts } from "./facts";
 import type { OpenCard } from "./open-card";
@@ -35,6 +36,7 @@ export function CardScreen({ card, state }: Props) {
       <Renewal services={services} />
       <RoomNotice />
       <StageLine state={state} />
+      <HalfWrittenList card={card} state={state} />
       <Facts card={card} state={state} />
       <ComplaintList card={card} state={state} />
       <section class="stack">

@@ -2,6 +2,7 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { here, routeOf } from "../route";
 import { button, CARD, makeBay, show, until, walkedCard } from "./testing";
+import { SHOWN_MS } from "./check";
 import { Walk } from "./walk";
 import type { OpenCard } from "./open-card";
 
@@ -36,6 +37,23 @@ describe("a check that fills the screen", () => {
     button(page, "No play felt").click();
     await until(() => step(page) === "wheels/play/front-left/1");
     expect(answers(card).map((entry) => entry.body)).toEqual([{ is: "choice", choice: "none" }]);
+  });
+
+  it("moves nobody who went on while the answer was being written", async () => {
+    const { bay, card, page } = await walking("wheels/rock/front-left");
+    await until(() => awake(page, "No play felt"));
+    const timers = vi.spyOn(globalThis, "setTimeout");
+    const { append } = bay.store;
+    let write = () => undefined as void;
+    const allowed = new Promise<void>((resolve) => (write = resolve));
+    bay.store.append = (entries) => allowed.then(() => append(entries));
+    button(page, "No play felt").click();
+    button(page, "Next check").click();
+    await until(() => step(page) === "wheels/play/front-left/1");
+    write();
+    await until(() => page.querySelector(".undo-here") !== null);
+    expect(answers(card)).toHaveLength(1);
+    expect(timers.mock.calls.filter(([, ms]) => ms === SHOWN_MS)).toEqual([]);
   });
 
   it("records once in a storm of taps", async () => {

@@ -1,20 +1,22 @@
 /** One check fills the screen: question, place, how-to, answer, verdict, evidence, and the way on. */
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { CardState, Entry, StepState } from "../../journal/types";
+import type { CardState, StepState } from "../../journal/types";
 import { Button } from "../../ui/button";
 import { buzz } from "../../ui/buzz";
+import { useLeaving } from "../../ui/leaving";
 import { go, type Route } from "../route";
 import { AllInOrder } from "./all-in-order";
-import { AnswerControl, answerOf, type AnswerProps } from "./answers/answer";
+import { AnswerControl, type AnswerProps } from "./answers/answer";
 import { useCameFrom } from "./came-from";
 import { CautionLine } from "./cautions";
 import { useBay } from "./context";
-import { asText, useDraft } from "./draft";
 import { Evidence } from "./evidence";
 import { answerText } from "./figures";
 import { How } from "./how";
+import type { OnKept, OnLeaving } from "./keeping";
 import { outcomeWord } from "./marks";
+import { useNote } from "./note";
 import { PhotoButton } from "./photos";
 import { NotChecked } from "./not-checked";
 import type { OpenCard } from "./open-card";
@@ -32,7 +34,7 @@ import type { WalkRoute } from "./walked-to";
 type CheckProps = { card: OpenCard; state: CardState; steps: StepState[]; at: number; route: WalkRoute };
 
 /** How long a kept answer is shown before the next check comes, in ms. */
-const SHOWN_MS = 650;
+export const SHOWN_MS = 650;
 
 export function CheckScreen({ card, state, steps, at, route }: CheckProps) {
   const step = steps[at];
@@ -109,15 +111,16 @@ function StationInOrder({ card, state, steps, at, route }: CheckProps) {
   );
 }
 
-type BodyProps = Omit<AnswerProps, "note">;
+type BodyProps = Omit<AnswerProps, "note" | "onLeaving">;
 
 /** How-to, cautions and verdict on one side; answer, note and limits on the other. */
 function CheckBody(props: BodyProps) {
   const { card, outcome, step } = props;
   const { check } = step.step;
   const [skipping, setSkipping] = useState(false);
-  const [noted, setNoted] = useDraft(`note/${card.id}/${outcome.slot}`, asText);
-  const note = answerOf(outcome)?.note ?? noted ?? "";
+  const onLeaving = useLeavers();
+  const note = useNote(card, outcome.slot, onLeaving);
+  const parts = { ...props, note, onLeaving };
   return (
     <div class="check-body" data-step={outcome.slot}>
       <div class="check-ask stack">
@@ -127,21 +130,27 @@ function CheckBody(props: BodyProps) {
       </div>
       <div class="check-answer stack">
         {skipping ? (
-          <NotChecked {...props} slot={outcome.slot} onClose={() => setSkipping(false)} />
+          <NotChecked {...parts} slot={outcome.slot} onClose={() => setSkipping(false)} />
         ) : (
-          <AnswerControl {...props} note={note} />
+          <AnswerControl {...parts} />
         )}
-        <Evidence
-          {...props}
-          note={note}
-          onNote={setNoted}
-          skipping={skipping}
-          onSkip={() => setSkipping(!skipping)}
-        />
+        <Evidence {...parts} skipping={skipping} onSkip={() => setSkipping(!skipping)} />
         <Limits {...props} />
       </div>
     </div>
   );
+}
+
+/** The controls of a check that want to know when it is left. One that is only put aside for another is not asked. */
+function useLeavers(): OnLeaving {
+  const leavers = useRef(new Set<() => void>());
+  useLeaving(() => {
+    for (const leave of leavers.current) leave();
+  });
+  return (leave) => {
+    leavers.current.add(leave);
+    return () => leavers.current.delete(leave);
+  };
 }
 
 /** After an answer: offer undo, and go on by itself when nothing asks for a look. */
@@ -149,8 +158,15 @@ function useMovingOn(card: OpenCard, step: StepState | undefined, route: WalkRou
   const { nowMs, book } = useBay();
   const [kept, setKept] = useState(false);
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
-  useEffect(() => () => clearTimeout(timer.current), []);
-  const onKept = (entry: Entry, before: Entry | null) => {
+  const isLeft = useRef(false);
+  useEffect(
+    () => () => {
+      isLeft.current = true;
+      clearTimeout(timer.current);
+    },
+    [],
+  );
+  const onKept: OnKept = (entry, before, { by = "tap", again } = {}) => {
     const state = card.state.peek();
     if (!state || !step) return;
     const steps = walkSteps(state, book.stations, route.round, route.scope);
@@ -159,9 +175,11 @@ function useMovingOn(card: OpenCard, step: StepState | undefined, route: WalkRou
     offerUndo(
       card,
       undoWords(entry, now, route.round),
-      { entry, before, where: walkAt(route, step) },
+      { entry, before, where: walkAt(route, step), again },
       nowMs(),
     );
+    // Who went on while it was being written is not moved once more.
+    if (by === "leaving" || isLeft.current) return;
     setKept(true);
     buzz();
     toQuestion();
@@ -207,7 +225,7 @@ function showProposal(): void {
   document.querySelector(".proposal-acts")?.scrollIntoView({ block: "nearest" });
 }
 
-function undoWords(entry: Entry, step: StepState, round: number): string {
+function undoWords(entry: Parameters<OnKept>[0], step: StepState, round: number): string {
   const word = outcomeWord(outcomeIn(step, round));
   const what = entry.kind === "answer" ? answerText(entry.body, step.step.check.answer) : "";
   return say("kept-answer", { what: [what, word].filter(Boolean).join(" · ") });

@@ -1,12 +1,15 @@
 /** What became of a complaint: cause found, ruled out, or not traced. */
-import type { CardState, OutcomeBody } from "../../journal/types";
+import type { CardState, Entry, OutcomeBody } from "../../journal/types";
 import { Button } from "../../ui/button";
 import { Pick, Tick } from "../../ui/choice";
 import { Field } from "../../ui/field";
-import { go } from "../route";
+import { useLeaving } from "../../ui/leaving";
+import { goBack, type Route } from "../route";
+import { useCameFrom } from "./came-from";
 import { useBay } from "./context";
 import { useDraft } from "./draft";
 import { toggled } from "./finding";
+import { useKeeping, type By } from "./keeping";
 import type { OpenCard } from "./open-card";
 import { say } from "./say";
 import { Screen } from "./shell";
@@ -19,15 +22,16 @@ type Draft = { outcome: OutcomeBody["outcome"] | null; findings: string[]; words
 
 export function ComplaintScreen({ card, state, id }: Props) {
   const { book } = useBay();
-  const { complaint, body, setDraft, keep } = useOutcome({ card, state, id });
+  const back = useCameFrom(card.id, { at: "card", card: card.id });
+  const { complaint, body, setDraft, keep } = useOutcome({ card, state, id, back });
   return (
     <Screen
       title={complaint?.words ?? say("complaint")}
       kicker={vehicleName(state)}
-      back={{ at: "card", card: card.id }}
+      back={back}
       card={card}
       foot={
-        <Button look="strong" wide calm disabled={body.outcome === null} onTap={() => void keep()}>
+        <Button look="strong" wide calm disabled={body.outcome === null} onTap={() => void keep("tap")}>
           {say("keep")}
         </Button>
       }
@@ -59,23 +63,33 @@ export function ComplaintScreen({ card, state, id }: Props) {
   );
 }
 
-/** The outcome as it is being written; findings that name the complaint are ticked to begin with. */
-function useOutcome({ card, state, id }: Props) {
+/**
+ * The outcome as it is being written; findings that name the complaint are ticked to begin with. Once it is said what became
+ * of the complaint, leaving keeps it as well.
+ */
+function useOutcome({ card, state, id, back }: Props & { back: Route }) {
   const { nowMs } = useBay();
   const slot = `card/complaint/${id}/outcome`;
   const complaint = state.complaints.find((one) => one.id === id);
-  const [draft, setDraft] = useDraft(`${card.id}/${slot}`, asDraft);
+  const [draft, setDraft, , latest] = useDraft(`${card.id}/${slot}`, asDraft);
   const tied = state.findings.filter((one) => one.entry.body.complaints.includes(id)).map((one) => one.slot);
   const body: Draft = draft ?? complaint?.outcome?.body ?? { outcome: null, findings: tied, words: "" };
-  const keep = async () => {
-    if (body.outcome === null) return;
-    const before = card.standing(slot);
-    const entry = await card.keep("complaint-outcome", slot, { ...body, outcome: body.outcome });
-    if (!entry) return;
-    setDraft(null);
-    offerUndo(card, say("outcome-kept"), { entry, before }, nowMs());
-    go({ at: "card", card: card.id });
+  const written = (by: By): OutcomeBody | null => {
+    const now = latest() ?? (by === "tap" ? body : null);
+    return now?.outcome ? { ...now, outcome: now.outcome, words: now.words.trim() } : null;
   };
+  const keep = useKeeping(written, async (said, by) => {
+    const isSaid = (stood: readonly Entry[]) =>
+      stood.length === 1 && JSON.stringify(stood[0]?.body) === JSON.stringify(said);
+    const kept = await card.amend(slot, (stood) =>
+      isSaid(stood) ? null : { kind: "complaint-outcome", body: said },
+    );
+    if (kept === null) return;
+    setDraft((now) => (now?.outcome === said.outcome && now.words.trim() === said.words ? null : now));
+    if (kept !== "unchanged") offerUndo(card, say("outcome-kept"), kept, nowMs());
+    if (by === "tap") goBack(back);
+  });
+  useLeaving(() => void keep("leaving"));
   return { complaint, body, setDraft, keep };
 }
 

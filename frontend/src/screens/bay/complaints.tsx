@@ -49,7 +49,8 @@ function NewComplaint({ card, number }: { card: OpenCard; number: number }) {
     if (words === "") return;
     setDraft(null);
     setRound(round + 1);
-    await card.keep("complaint", `card/complaint/${card.newId()}`, { words });
+    const entry = await card.keep("complaint", `card/complaint/${card.newId()}`, { words });
+    if (!entry) setDraft((now) => now ?? text);
   };
   return (
     <div class="stack">

@@ -3,8 +3,8 @@ import { useState } from "preact/hooks";
 import type { CardState, StepOutcome, StepState } from "../../journal/types";
 import { Button } from "../../ui/button";
 import { Field } from "../../ui/field";
-import { answerOf } from "./answers/answer";
 import { useBay } from "./context";
+import type { Note } from "./note";
 import type { OpenCard } from "./open-card";
 import { asFoundOf, photosOf, Thumbs } from "./photos";
 import { say } from "./say";
@@ -17,25 +17,19 @@ type Props = {
   state: CardState;
   step: StepState;
   round: number;
-  note: string;
-  onNote: (note: string) => void;
+  note: Note;
   skipping: boolean;
   onSkip: () => void;
 };
 
-export function Evidence({ card, state, step, round, note, onNote, skipping, onSkip }: Props) {
+export function Evidence({ card, state, step, round, note, skipping, onSkip }: Props) {
   const [noting, setNoting] = useState(false);
   const outcome = outcomeIn(step, round);
-  const answer = answerOf(outcome);
   const { check } = step.step;
   const isPhoto = check.answer.kind === "photo";
   const photos = photosOf(state, outcome.slot);
   const before = asFoundOf(state, outcome.slot);
   const takesNote = !["photo", "sound", "worked-out"].includes(check.answer.kind);
-  const keepNote = (text: string) => {
-    if (answer) void card.keep("answer", outcome.slot, { ...answer, note: text });
-    else onNote(text);
-  };
   return (
     <div class="evidence stack">
       {check.photo && photos.length === 0 && !isPhoto ? (
@@ -50,12 +44,19 @@ export function Evidence({ card, state, step, round, note, onNote, skipping, onS
       ) : null}
       {isPhoto ? null : <Thumbs card={card} photos={photos} />}
       {noting ? (
-        <Field label={say("note-words")} value={note} lines onLeave={(text) => keepNote(text.trim())} />
+        <Field
+          label={say("note-words")}
+          hint={outcome.standing.length === 0 ? say("note-waits") : undefined}
+          value={note.text}
+          lines
+          onType={note.type}
+          onLeave={note.keep}
+        />
       ) : null}
       <div class="evidence-acts">
         {takesNote ? (
           <Button pressed={noting} onTap={() => setNoting(!noting)}>
-            {say(note ? "note-kept" : "note")}
+            {say(note.isKept ? "note-kept" : note.text === "" ? "note" : "note-half")}
           </Button>
         ) : null}
         {check.answer.kind === "worked-out" ? null : (

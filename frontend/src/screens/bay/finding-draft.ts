@@ -1,6 +1,6 @@
 /** A finding while it is being written: kept on the phone under its slot until it is kept as an entry. */
 import type { FindingBody } from "../../journal/types";
-import { useDraft, type SetDraft } from "./draft";
+import { useDraft } from "./draft";
 import { GRADES } from "./marks";
 
 export const BLANK_FINDING: FindingBody = {
@@ -19,7 +19,7 @@ export const BLANK_FINDING: FindingBody = {
 export function useFindingDraft(
   card: string,
   slot: string,
-): [FindingBody | null, SetDraft<FindingBody>, boolean] {
+): ReturnType<typeof useDraft<FindingBody>> {
   return useDraft(`${card}/${slot}`, asFinding);
 }
 

@@ -5,6 +5,7 @@ import { Field } from "../../ui/field";
 import { EVERYTHING, go } from "../route";
 import { useBay } from "./context";
 import { asText, useDraft } from "./draft";
+import { HalfWrittenList } from "./half-written-list";
 import type { OpenCard } from "./open-card";
 import { PhotosWait } from "./photos-wait";
 import { say, type BayKey } from "./say";
@@ -41,6 +42,7 @@ export function HandIn({ card, state, onDone }: Props) {
         </Button>
       }
     >
+      <HalfWrittenList card={card} state={state} but="hand-in" />
       {open.length === 0 ? <p>{say("hand-in-clear")}</p> : <p>{say("hand-in-open")}</p>}
       <ul class="stack">
         {open.map(({ key, count }) => (

@@ -17,6 +17,9 @@ import { placeOf, type Place } from "./walked-to";
 /** An entry just kept, and what stood in its slot until then. */
 export type Kept = { entry: Entry; before: Entry | null };
 
+/** A kind of entry with a body of that kind. */
+export type Said = { [K in Kind]: { kind: K; body: BodyOf<K> } }[Kind];
+
 /** What the undo bar offers to take back. */
 export type Undo = {
   words: string;
@@ -24,6 +27,8 @@ export type Undo = {
   until: number;
   /** the screen it was kept on, shown again after the undo */
   where: Route | null;
+  /** puts back what the undo would lose otherwise */
+  again?: (() => void) | undefined;
 };
 
 export type OpenCard = {
@@ -40,6 +45,14 @@ export type OpenCard = {
   newId: () => string;
   /** resolves with the entry after the phone has kept it for good, or null when it could not */
   keep: <K extends Kind>(kind: K, slot: string, body: BodyOf<K>) => Promise<Entry | null>;
+  /**
+   * Keeps what is made of the entries that stand in the slot when its turn comes (retractions left out); "unchanged" when
+   * `say` finds nothing to keep, null when the phone could not.
+   */
+  amend: (
+    slot: string,
+    say: (stood: readonly Entry[]) => Said | null,
+  ) => Promise<Kept | "unchanged" | null>;
   /** all of them or none, in one transaction; null when the phone could not */
   keepAnswers: (answers: readonly { slot: string; answer: Answer }[]) => Promise<Kept[] | null>;
   keepWithBlob: (
@@ -113,6 +126,14 @@ export function openCard(bay: Bay, id: string): OpenCard {
     place: placeOf(bay.store, id),
     newId: () => uuid7(bay.nowMs(), bay.randomBytes(RANDOM_BYTES)),
     keep: (kind, slot, body) => inTurn(() => append(make(kind, slot, body, standingIn(slot)))),
+    amend: (slot, say) =>
+      inTurn(async () => {
+        const said = say(standingIn(slot).filter((one) => one.kind !== "retraction"));
+        if (said === null) return "unchanged";
+        const before = standsIn(slot);
+        const entry = await append(make(said.kind, slot, said.body, standingIn(slot)));
+        return entry && { entry, before };
+      }),
     keepAnswers: (answers) =>
       inTurn(async () => {
         const kept = answers.map(({ slot, answer }) => ({

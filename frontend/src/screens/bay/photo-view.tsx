@@ -1,5 +1,5 @@
 /** One photo in full: caption by picking words, drawing on a copy, taking it again or back. */
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { EntryOf } from "../../journal/types";
 import { Button } from "../../ui/button";
 import { Field } from "../../ui/field";
@@ -56,10 +56,17 @@ function Caption({ card, photo }: { card: OpenCard; photo: EntryOf<"photo"> }) {
     step,
     book.stations.map((station) => station.title),
   );
+  // A word tapped right after typing is added to what was typed, which may still be on its way to the disk.
+  const said = useRef(caption);
+  useEffect(() => void (said.current = caption), [caption]);
   const keep = async (next: string) => {
-    if (next === caption) return;
-    const entry = await card.keep("photo", photo.slot, { ...photo.body, caption: next });
-    if (entry) offerUndo(card, say("caption-kept"), { entry, before: photo }, nowMs());
+    if (next === said.current) return;
+    said.current = next;
+    const kept = await card.amend(photo.slot, () => ({
+      kind: "photo",
+      body: { ...photo.body, caption: next },
+    }));
+    if (kept !== null && kept !== "unchanged") offerUndo(card, say("caption-kept"), kept, nowMs());
   };
   return (
     <div class="stack photo-caption">
@@ -69,7 +76,7 @@ function Caption({ card, photo }: { card: OpenCard; photo: EntryOf<"photo"> }) {
           <Button
             key={word}
             pressed={caption.split(", ").includes(word)}
-            onTap={() => void keep(toggleWord(caption, word))}
+            onTap={() => void keep(toggleWord(said.current, word))}
           >
             {word}
           </Button>

@@ -6,6 +6,7 @@ import { Field } from "../../ui/field";
 import { go } from "../route";
 import { useFindingDraft } from "./finding-draft";
 import { useBay } from "./context";
+import { asText, useDraft } from "./draft";
 import { becauseText } from "./figures";
 import { GradeMark } from "./marks";
 import type { OpenCard } from "./open-card";
@@ -86,15 +87,18 @@ export function ProposalBox({ card, state, proposal }: Props) {
 
 function Decline({ card, slot, onClose }: { card: OpenCard; slot: string; onClose: () => void }) {
   const { nowMs } = useBay();
-  const [words, setWords] = useState("");
+  const [typed, setWords] = useDraft(`${card.id}/${slot}/declined`, asText);
+  const words = typed ?? "";
   const decline = async () => {
     const before = card.standing(slot);
     const entry = await card.keep("finding-declined", slot, { words: words.trim() });
-    if (entry) offerUndo(card, say("finding-declined"), { entry, before }, nowMs());
+    if (!entry) return;
+    setWords(null);
+    offerUndo(card, say("finding-declined"), { entry, before }, nowMs());
   };
   return (
     <div class="stack">
-      <Field label={say("decline-why")} value={words} onType={setWords} onLeave={setWords} lines />
+      <Field label={say("decline-why")} value={words} onType={setWords} lines />
       <div class="proposal-acts">
         <Button look="strong" calm disabled={words.trim() === ""} onTap={() => void decline()}>
           {say("decline-keep")}

@@ -4,6 +4,7 @@ import { Button } from "../../ui/button";
 import { formatDateTime } from "../../words/words";
 import { useBay } from "./context";
 import { answerText } from "./figures";
+import type { OnKept } from "./keeping";
 import type { OpenCard } from "./open-card";
 import { say } from "./say";
 
@@ -12,7 +13,7 @@ type Props = {
   state: CardState;
   outcome: StepOutcome;
   step: StepState;
-  onKept: (entry: Entry, before: Entry | null) => void;
+  onKept: OnKept;
 };
 
 export function Settle({ card, state, outcome, step, onKept }: Props) {

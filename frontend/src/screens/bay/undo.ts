@@ -10,11 +10,11 @@ export const UNDO_MS = 10_000;
 export function offerUndo(
   card: OpenCard,
   words: string,
-  undo: (Kept | { kept: readonly Kept[] }) & { where?: Route },
+  undo: (Kept | { kept: readonly Kept[] }) & { where?: Route; again?: (() => void) | undefined },
   nowMs: number,
 ): void {
   const kept = "kept" in undo ? undo.kept : [{ entry: undo.entry, before: undo.before }];
-  card.undo.value = { words, kept, until: nowMs + UNDO_MS, where: undo.where ?? null };
+  card.undo.value = { words, kept, until: nowMs + UNDO_MS, where: undo.where ?? null, again: undo.again };
 }
 
 /** What the bar shows now, and its action. */
@@ -35,6 +35,7 @@ export function useUndo(card: OpenCard): { shown: Undo | null; undo: () => void 
     card.undo.value = null;
     if (!shown) return;
     void card.takeAllBack(shown.kept);
+    shown.again?.();
     if (shown.where) goOver(shown.where);
   };
   return { shown, undo };

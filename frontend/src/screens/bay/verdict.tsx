@@ -1,11 +1,12 @@
 /** The verdict at once, with the limit and its source one tap away, and the finding it proposes. */
 import { isNumeric, valuesOf } from "../../journal/reading";
-import type { CardState, Entry, LimitOutcome, StepOutcome, StepState } from "../../journal/types";
+import type { CardState, LimitOutcome, StepOutcome, StepState } from "../../journal/types";
 import type { Instrument } from "../../measure/book";
 import { formatNumber } from "../../words/words";
 import { Disclosure } from "../../ui/disclosure";
 import { useBay } from "./context";
 import { limitText, outcomeLook, outcomeText, unitText } from "./figures";
+import type { OnKept } from "./keeping";
 import { MakerAsk } from "./maker";
 import { GradeMark, OutcomeMark } from "./marks";
 import type { OpenCard } from "./open-card";
@@ -21,9 +22,8 @@ type VerdictProps = {
   round: number;
   outcome: StepOutcome;
 };
-type OnKept = { onKept: (entry: Entry, before: Entry | null) => void };
 
-export function Verdict({ card, state, step, round, outcome, onKept }: VerdictProps & OnKept) {
+export function Verdict({ card, state, step, round, outcome, onKept }: VerdictProps & { onKept: OnKept }) {
   const { check } = step.step;
   const proposal = state.proposals.find(
     (one) => one.round === round && one.outcome.slot === outcome.slot && one.step.check.id === check.id,

@@ -1,6 +1,8 @@
 /** Which control answers a check. */
-import type { Answer, CardState, Entry, StepOutcome, StepState } from "../../../journal/types";
+import type { Answer, CardState, StepOutcome, StepState } from "../../../journal/types";
 import { lazily } from "../../../ui/lazily";
+import type { By, OnKept, OnLeaving } from "../keeping";
+import type { Note } from "../note";
 import type { OpenCard } from "../open-card";
 import { ChoiceAnswer } from "./choice";
 import { CodesAnswer } from "./codes";
@@ -19,9 +21,10 @@ export type AnswerProps = {
   step: StepState;
   round: number;
   outcome: StepOutcome;
-  /** typed before the answer, or standing with it; "" for none */
-  note: string;
-  onKept: (entry: Entry, before: Entry | null) => void;
+  /** typed before the answer, or standing with it */
+  note: Note;
+  onKept: OnKept;
+  onLeaving: OnLeaving;
 };
 
 export function AnswerControl(props: AnswerProps) {
@@ -54,14 +57,25 @@ export function answerOf(outcome: StepOutcome): Answer | null {
   return entry?.kind === "answer" && outcome.standing.length === 1 ? entry.body : null;
 }
 
-/** Keeps an answer, with the note typed before it, and tells the screen. */
+/** Keeps an answer, with the note typed before it, and tells the screen; by leaving only one that is not the standing one. */
 export async function keepAnswer(
   { card, outcome, note, onKept }: AnswerProps,
   answer: Answer,
+  by: By = "tap",
 ): Promise<boolean> {
-  const before = card.standing(outcome.slot);
-  const entry = await card.keep("answer", outcome.slot, note ? { ...answer, note } : answer);
-  if (!entry) return false;
-  onKept(entry, before);
+  const words = note.words();
+  const body = words ? { ...answer, note: words } : answer;
+  const kept = await card.amend(outcome.slot, ([stood, other]) =>
+    by === "leaving" && !other && isSame(stood?.body, body) ? null : { kind: "answer", body },
+  );
+  if (kept === null) return false;
+  note.carried(words);
+  const again = words ? () => note.type(words) : undefined;
+  if (kept !== "unchanged")
+    onKept(kept.entry, kept.before, kept.before === null && again ? { by, again } : { by });
   return true;
+}
+
+function isSame(a: unknown, b: unknown): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
 }
