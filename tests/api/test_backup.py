@@ -11,6 +11,7 @@ from baycard.store import backup
 from baycard.store.door import open_store, sqlite_url
 from baycard.store.verify import check_store
 from tests.support.photos import small_clean_jpeg
+from tests.support.rescue import saved_file
 from tests.support.server import InProcess, World
 
 
@@ -85,6 +86,34 @@ def test_a_phone_that_is_younger_than_the_backup_brings_its_work_back(busy: Worl
     restored.store.close()
     assert again.device == young.device
     assert [result["outcome"] for result in results] == ["kept"] * 3
+
+
+def test_what_a_phone_had_sent_that_is_gone_comes_back_from_one_that_had_fetched_it(
+    busy: World, ines: InProcess, tmp_path: Path
+) -> None:
+    tom = busy.sign_in("Tom Abara")
+    backup.back_up(busy.settings.folder, tmp_path / "copy")
+    card = ines.new_card()
+    first = card.reading(0.12)
+    ines.push([first])
+    ines.push([card.reading(0.34, replaces=(first["id"],)), card.handed_in()])
+    held = [without_arrival(entry) for entry in tom.pull()["entries"] if entry["kind"] != "signed-off"]
+    before = tom.pulled_ids()
+    backup.restore(tmp_path / "copy", tmp_path / "again", 1_795_000_000)
+    restored = World(tmp_path / "again")
+    ruth = restored.sign_in("Ruth Okello")
+    for kept in (3, 0):
+        answer = ruth.call("POST", "/api/desk/rescue", saved_file(tom, held), {"Content-Type": "application/zip"})
+        outcomes = [result["outcome"] for result in answer.json["results"]]
+        assert (outcomes.count("kept"), outcomes.count("already-kept")) == (kept, len(held) - kept)
+    assert ruth.pulled_ids() == before
+    assert [without_arrival(entry) for entry in ruth.pull()["entries"] if entry["card"] == card.card] == held[-3:]
+    restored.store.close()
+    assert faults(tmp_path / "again") == []
+
+
+def without_arrival(entry: dict[str, object]) -> dict[str, object]:
+    return {name: value for name, value in entry.items() if name != "arrival"}
 
 
 def test_a_photo_that_is_missing_or_changed_is_found(busy: World, ines: InProcess) -> None:

@@ -18,8 +18,11 @@ def saved_file(
     blobs: Mapping[str, bytes] | None = None,
     changes: Mapping[str, object] | None = None,
 ) -> bytes:
-    """The file of a phone; `changes` replace members of its list of contents."""
-    lines = b"".join(json.dumps({"entry": entry, "outbox": WAITING}).encode() + b"\n" for entry in entries)
+    """The file of a phone; `changes` replace members of its list of contents.
+
+    What others made was fetched by the phone and never waited on it.
+    """
+    lines = b"".join(_line(entry, phone) for entry in entries)
     blobs = blobs or {}
     told = {"count": len(entries), "bytes": len(lines), "sha256": hashlib.sha256(lines).hexdigest()}
     contents: Json = {
@@ -53,6 +56,11 @@ def named(data: bytes) -> dict[str, bytes]:
 
 
 WAITING = {"state": "waiting", "kept_at": 1_795_608_000_000, "reason": None}
+
+
+def _line(entry: object, phone: InProcess) -> bytes:
+    fetched = isinstance(entry, dict) and entry.get("device") != phone.device
+    return json.dumps({"entry": entry, "outbox": None if fetched else WAITING}).encode() + b"\n"
 
 
 def _blob(sha256: str, data: bytes) -> Json:

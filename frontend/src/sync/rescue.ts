@@ -1,11 +1,14 @@
-/** Writes what this phone has not sent into one file that a person can carry to the desk. Takes nothing off the phone. */
+/** Writes what this phone has not sent, or all that it holds, into one file that a person can carry to the desk. Takes nothing off the phone. */
 import type { Entry } from "../journal/types";
 import { StoreError } from "../store/errors";
 import type { BlobLine, OutboxLine, Store } from "../store/types";
+import { heldLines, type HeldLine } from "./held-lines";
 import { Zip } from "./zip";
 
 /** docs/formats.md section 4. */
 export const RESCUE_FORMAT = 1;
+/** So many entries the desk takes in at once. */
+const MOST_ENTRIES = 20_000;
 
 export type Saved = {
   file: Blob;
@@ -15,8 +18,8 @@ export type Saved = {
   /** photos and sounds that wait but whose bytes are gone or spoilt here */
   lacking: number;
 };
-type Shelf = Pick<Store, "waiting" | "entriesOf" | "blob" | "me" | "server" | "setting">;
-type Line = { entry: Entry; outbox: Pick<OutboxLine, "state" | "kept_at" | "reason"> };
+type Shelf = Pick<Store, "waiting" | "cards" | "entriesOf" | "blob" | "me" | "server" | "setting">;
+type Line = { entry: Entry; outbox: Pick<OutboxLine, "state" | "kept_at" | "reason"> } | HeldLine;
 type BlobPlace = { file: string; sha256: string; bytes: number; mime: string; card: string };
 
 const READ_ME = `Work of a vehicle workshop that a phone could not send to its server.
@@ -27,9 +30,24 @@ baycard.json says where it is from. It holds customers' data: delete it once it 
 /** All that waits or was refused, as one file. now: ms since 1970. Raises StoreError when the phone's store fails. */
 export async function saveWaiting(store: Shelf, now: number): Promise<Saved> {
   const { entries, blobs } = await store.waiting();
+  return write(store, now, await linesOf(store, entries), blobs);
+}
+
+/**
+ * The same and all else that this phone holds of the workshop's cards: a server that was put back from a backup may lack
+ * what a phone had sent that is gone since. What the server has changes nothing.
+ */
+export async function saveHeld(store: Shelf, now: number): Promise<Saved> {
+  const { entries, blobs } = await store.waiting();
+  const waits = await linesOf(store, entries);
+  const known = new Set(waits.map(({ entry }) => entry.id));
+  const held = await heldLines(store, known, MOST_ENTRIES - waits.length);
+  return write(store, now, [...waits, ...held].sort(byId), blobs);
+}
+
+async function write(store: Shelf, now: number, lines: Line[], blobs: BlobLine[]): Promise<Saved> {
   const zip = new Zip(now);
   zip.add("read-me.txt", utf8(READ_ME));
-  const lines = await linesOf(store, entries);
   const text = utf8(lines.map((line) => `${JSON.stringify(line)}\n`).join(""));
   zip.add("entries.jsonl", text);
   const { held, lacking } = await addBlobs(store, zip, blobs);
@@ -54,7 +72,11 @@ async function linesOf(store: Shelf, outbox: OutboxLine[]): Promise<Line[]> {
       found.push({ entry, outbox: { state, kept_at, reason } });
     }
   }
-  return found.sort((a, b) => (a.entry.id < b.entry.id ? -1 : 1));
+  return found.sort(byId);
+}
+
+function byId(a: Line, b: Line): number {
+  return a.entry.id < b.entry.id ? -1 : 1;
 }
 
 /** One at a time: a hundred photos need no more memory than one. */

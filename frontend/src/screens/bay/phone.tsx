@@ -8,6 +8,7 @@ import { Disclosure } from "../../ui/disclosure";
 import { go, openedFrom } from "../route";
 import { useBay } from "./context";
 import { FeelChoice } from "./feel-choice";
+import { GiveBack } from "./give-back";
 import { InstallHelp } from "./install-help";
 import { LanguageChoice } from "./language";
 import { Rescue } from "./rescue";
@@ -33,6 +34,7 @@ export function Phone() {
       <Rescue services={services} />
       <PhotosSent />
       <Room />
+      <GiveBack services={services} />
       <FeelChoice />
       <LanguageChoice />
       <section class="stack">

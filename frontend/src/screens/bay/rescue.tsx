@@ -14,28 +14,40 @@ export const SILENT_DAYS = 3;
 /** Needs nobody to be signed in and no server; shows nothing while nothing waits. */
 export function Rescue({ services }: { services: Services }) {
   const { entries, blobs } = services.waiting.value;
-  const { saved, busy, fault, save } = useSaving(services);
-  if (entries.length + blobs.length === 0 && saved === null) return null;
+  const saving = useSaving(services, saveWaiting);
+  if (entries.length + blobs.length === 0 && saving.saved === null) return null;
   return (
     <section class="stack">
       <h2>{say("rescue")}</h2>
       <Silent services={services} />
       <p>{say("rescue-says")}</p>
-      <Button calm disabled={busy} onTap={save}>
-        {say(busy ? "rescue-saving" : "rescue-save")}
+      <Button calm disabled={saving.busy} onTap={saving.save}>
+        {say(saving.busy ? "rescue-saving" : "rescue-save")}
       </Button>
+      <SavedFile saving={saving} />
+      <p class="soft">{say("rescue-care")}</p>
+    </section>
+  );
+}
+
+/** What became of saving: the file, or why there is none. */
+export function SavedFile({ saving: { saved, fault } }: { saving: Saving }) {
+  return (
+    <>
       {fault ? (
         <p class="told" role="alert">
           {say(`fault-${fault}`)}
         </p>
       ) : null}
       {saved ? <Done saved={saved} /> : null}
-      <p class="soft">{say("rescue-care")}</p>
-    </section>
+    </>
   );
 }
 
-function useSaving({ store, now }: Services) {
+type Saving = { saved: Saved | null; busy: boolean; fault: StoreFault | null; save: () => void };
+
+/** `write` makes the file. */
+export function useSaving({ store, now }: Services, write: typeof saveWaiting): Saving {
   const [saved, setSaved] = useState<Saved | null>(null);
   const [busy, setBusy] = useState(false);
   const [fault, setFault] = useState<StoreFault | null>(null);
@@ -43,7 +55,7 @@ function useSaving({ store, now }: Services) {
     setBusy(true);
     setFault(null);
     try {
-      setSaved(await saveWaiting(store, now()));
+      setSaved(await write(store, now()));
     } catch (error) {
       if (!(error instanceof StoreError)) throw error;
       setFault(error.fault);
