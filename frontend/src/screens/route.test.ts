@@ -112,6 +112,27 @@ describe("the app's way back and the phone's own", () => {
     expect(openedFrom()).toEqual(open);
   });
 
+  it("come back to where the screen was left, and to the top of one that was not", async () => {
+    const seen: unknown[] = [];
+    go(open);
+    vi.stubGlobal("scrollY", 640);
+    go(findings);
+    window.scrollTo = (...to: unknown[]) => void seen.push(to);
+    await phoneBack(open);
+    await until(() => seen.length > 0);
+    go(findings);
+    seen.length = 0;
+    goBack(open);
+    await until(() => seen.length > 0);
+    vi.unstubAllGlobals();
+    await phoneBack(cards);
+    await until(() => seen.length > 1);
+    expect(seen).toEqual([
+      [0, 640],
+      [0, 0],
+    ]);
+  });
+
   it("leave a screen that was opened twice in a row once", async () => {
     [open, findings, findings].forEach((route) => go(route));
     await phoneBack(open);

@@ -103,16 +103,21 @@ export function pathOf(route: Route): string {
 /** Where the app is now. */
 export const here = signal<Route>(routeOf(typeof location === "undefined" ? "/" : location.pathname));
 
-/** What the app leaves in each entry of the browser's history: the paths of those below it, the oldest first. */
-type Trail = { trail: string[] };
+/**
+ * What the app leaves in each entry of the browser's history, where it outlives a reload: the paths of those below it, the
+ * oldest first, and how far down (px) the screen was when another was opened above it.
+ */
+type Left = { trail?: string[]; y?: number };
 const LONGEST_TRAIL = 40;
 /** A browser that does not go back within this time does not go at all. */
 const BACK_MS = 500;
 
-/** Kept by the browser with the entry, so that it is there after a reload. */
+function left(): Left {
+  return (history.state as Left | null) ?? {};
+}
+
 function trail(): string[] {
-  const kept = history.state as Partial<Trail> | null;
-  return Array.isArray(kept?.trail) ? kept.trail : [];
+  return left().trail ?? [];
 }
 
 /** The screen that lies below the present one, to which the phone's own back leads; null when the app opened here. */
@@ -127,7 +132,11 @@ export function go(route: Route, instead = false): void {
   const now = pathOf(here.peek());
   // A screen above itself would have to be left twice.
   if (instead || path === now) history.replaceState(history.state, "", path);
-  else history.pushState({ trail: [...trail(), now].slice(-LONGEST_TRAIL) }, "", path);
+  else {
+    const below = [...trail(), now].slice(-LONGEST_TRAIL);
+    history.replaceState({ ...left(), y: window.scrollY } satisfies Left, "");
+    history.pushState({ trail: below } satisfies Left, "", path);
+  }
   here.value = routeOf(path);
   window.scrollTo(0, 0);
 }
@@ -151,6 +160,7 @@ export function goBack(to: Route): void {
     // What lies there may be another check of the same walk.
     history.replaceState(history.state, "", pathOf(to));
     here.value = to;
+    scrollAsLeft();
   };
   const timer = setTimeout(arrive, BACK_MS);
   window.addEventListener("popstate", arrive);
@@ -177,11 +187,20 @@ function screenOf(route: Route): string {
   return route.at === "book-in" ? pathOf({ at: route.at, card: route.card }) : pathOf(route);
 }
 
+/** The browser itself would scroll by what the screen before looks like. */
+function scrollAsLeft(): void {
+  const y = left().y ?? 0;
+  requestAnimationFrame(() => window.scrollTo(0, y));
+}
+
 /** Follows the browser's own back and forward; returns the undo of that. */
 export function followHistory(): () => void {
   const moved = () => {
-    if (awaited === null) here.value = routeOf(location.pathname);
+    if (awaited !== null) return;
+    here.value = routeOf(location.pathname);
+    scrollAsLeft();
   };
+  history.scrollRestoration = "manual";
   window.addEventListener("popstate", moved);
   return () => window.removeEventListener("popstate", moved);
 }
