@@ -6,13 +6,15 @@ from typing import Literal
 from uuid import uuid4
 
 from baycard.people.plate_forms import checked_forms
-from baycard.people.secrets import hash_secret, weakness
+from baycard.people.secrets import hash_secret, matches, weakness
 from baycard.store import people, sessions, workshops
 from baycard.store.door import Store
 from baycard.store.values import Device, Person, Role, Workshop
 
 PERSON_ID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-4[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}")
-Refused = Literal["unknown-person", "unknown-device", "not-yourself", "name-taken", "id-taken", "weak-secret"]
+Refused = Literal[
+    "unknown-person", "unknown-device", "not-yourself", "name-taken", "id-taken", "weak-secret", "wrong-secret"
+]
 
 
 def add_workshop(store: Store, name: str, units: Literal["metric", "us"] = "metric") -> Workshop:
@@ -79,6 +81,15 @@ def give_secret(store: Store, workshop: str, person: str, secret: str, but: str 
         people.set_secret(tx, person, hashed)
         sessions.end_sessions_of_person(tx, person, but)
     return found
+
+
+def change_secret(store: Store, who: Person, old: str, secret: str, but: str | None) -> Person | Refused:
+    """Give oneself a new secret, which takes the old one: an unlocked phone in other hands is not enough."""
+    with store.read() as tx:
+        kept = next((kept for person, kept in people.people_named(tx, who.name) if person.id == who.id), None)
+    if not matches(old, kept):
+        return "wrong-secret"
+    return give_secret(store, who.workshop, who.id, secret, but)
 
 
 def give_secret_by_name(store: Store, workshop: str, name: str, secret: str) -> Person:

@@ -6,7 +6,7 @@ from typing import Any, TypedDict
 from flask import Response, request
 from marshmallow import Schema, fields, validate
 
-from baycard.people.admit import add_person, give_secret, set_device_revoked, set_person_active
+from baycard.people.admit import add_person, change_secret, give_secret, set_device_revoked, set_person_active
 from baycard.people.sign_in import NotSignedIn, Session, Wish, sign_in, token_hash
 from baycard.store.people import devices_of, name_key, people_of
 from baycard.store.sessions import end_session, last_sign_ins
@@ -46,6 +46,12 @@ class NewSecretFields(TypedDict):
     secret: str
 
 
+class OwnSecretFields(NewSecretFields):
+    """What `OwnSecret` gives after checking."""
+
+    old: str
+
+
 class SignIn(Schema):
     """Name, secret and device."""
 
@@ -67,6 +73,12 @@ class NewSecret(Schema):
     """A secret in place of the old one."""
 
     secret = fields.String(required=True, validate=validate.Length(1, 200))
+
+
+class OwnSecret(NewSecret):
+    """The same for oneself, with the old one."""
+
+    old = fields.String(required=True, validate=validate.Length(1, 200))
 
 
 class PersonSchema(NamedSchema):
@@ -137,9 +149,7 @@ def enter(given: SignInFields) -> Response:
     """Sign in."""
     made, address = parts(), request.remote_addr or ""
     name = name_key(given["name"])
-    wait_s = made.attempts.wait_s(name, address)
-    if wait_s:
-        raise ProblemError("too-many-tries").with_headers({"Retry-After": str(wait_s)})
+    _hold_guessing_up(name, address)
     wish = Wish(given["name"], given["secret"], given["device_name"], given["device"])
     session = sign_in(made.store, wish, made.clock.now_ms() // 1000, made.random_bytes)
     if isinstance(session, NotSignedIn):
@@ -247,6 +257,32 @@ def new_secret(given: NewSecretFields, person: object) -> Response:
     parts().attempts.forget(name_key(found.name))
     note(NEW_SECRET, changed=found.id)
     return answer(person=_person(found))
+
+
+@people.on("POST", "/me/secret")
+@people.takes(OwnSecret)
+@people.gives(200, PersonSchema)
+@needs("record")
+def own_secret(given: OwnSecretFields) -> Response:
+    """Give oneself a new secret; all one's other sessions end."""
+    made, me_now, address = parts(), who().person, request.remote_addr or ""
+    name = name_key(me_now.name)
+    _hold_guessing_up(name, address)
+    found = change_secret(made.store, me_now, given["old"], given["secret"], _session())
+    if found == "wrong-secret":
+        made.attempts.failed(name, address)
+        raise ProblemError("wrong-old-secret")
+    if not isinstance(found, Person):
+        raise ProblemError(found)
+    made.attempts.forget(name)
+    note(NEW_SECRET, changed=found.id)
+    return answer(person=_person(found))
+
+
+def _hold_guessing_up(name: str, address: str) -> None:
+    wait_s = parts().attempts.wait_s(name, address)
+    if wait_s:
+        raise ProblemError("too-many-tries").with_headers({"Retry-After": str(wait_s)})
 
 
 def _session() -> str | None:

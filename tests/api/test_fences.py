@@ -22,6 +22,7 @@ ROUTES: dict[str, frozenset[str]] = {
     "POST /api/people/": OWNER,
     f"POST /api/people/{ANY_ID}/deactivate": OWNER,
     f"POST /api/people/{ANY_ID}/activate": OWNER,
+    "POST /api/people/me/secret": EVERYONE,
     f"POST /api/people/{ANY_ID}/secret": OWNER,
     "POST /api/sync/push": EVERYONE,
     "GET /api/sync/pull": EVERYONE,
@@ -41,6 +42,7 @@ BODIES = {
     "sign-off": {"count": 0, "digest": HASH, "drive": "yes"},
     "push": {"entries": []},
     "send": {"to": "bakery@example.org"},
+    "me/secret": {"old": "not-the-old-one", "secret": "long-enough-secret"},
     "/secret": {"secret": "long-enough-secret"},
     "people/": {"name": "N", "role": "technician", "secret": "x"},
 }

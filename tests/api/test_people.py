@@ -232,6 +232,26 @@ def test_the_old_secret_signs_nobody_in_while_the_new_one_is_being_kept(world: W
     assert sign_in(world.store, wish, 0, changed_meanwhile) == NotSignedIn("wrong-name-or-secret")
 
 
+def test_who_knows_the_old_secret_takes_a_new_one_and_is_signed_out_everywhere_else(
+    world: World, ines: InProcess
+) -> None:
+    elsewhere = world.sign_in("Ines Varga")
+    wish = {"old": secret_of("Ines Varga"), "secret": "goose-lamp-41"}
+    assert ines.post("/api/people/me/secret", wish | {"secret": "ines varga"}).json["code"] == "weak-secret"
+    assert ines.post("/api/people/me/secret", wish).json["person"]["id"] == ines.person
+    assert ines.get("/api/people/me").status == 200
+    assert elsewhere.get("/api/people/me").json["code"] == "not-signed-in"
+    assert enter(world.visitor(), "Ines Varga", "goose-lamp-41") == (200, "")
+
+
+def test_an_unlocked_phone_in_other_hands_is_not_enough_to_take_a_new_secret(world: World, ines: InProcess) -> None:
+    guess = {"old": "a-guess-at-it", "secret": "goose-lamp-41"}
+    answers = [ines.post("/api/people/me/secret", guess).json["code"] for _ in range(11)]
+    assert answers == ["wrong-old-secret"] * 10 + ["too-many-tries"]
+    assert ines.get("/api/people/me").status == 200
+    assert enter(world.visitor(), "Ines Varga", "goose-lamp-41")[0] == 429
+
+
 def test_nobody_shuts_the_own_person_out(olga: InProcess) -> None:
     assert olga.post(f"/api/people/{olga.person}/deactivate").json["code"] == "not-yourself"
 

@@ -20,6 +20,8 @@ export type Admission = {
   enterPerson(who: NewPerson): Promise<Result<true>>;
   /** ends the person's sessions, but for the one that asks */
   giveSecret(id: string, secret: string): Promise<Result<true>>;
+  /** the same for oneself, which takes the present one */
+  changeSecret(old: string, secret: string): Promise<Result<true>>;
   letPerson(id: string, isIn: boolean): Promise<Result<true>>;
   letDevice(id: string, isIn: boolean): Promise<Result<true>>;
 };
@@ -33,6 +35,7 @@ export function admission(wire: Wire): Admission {
     devices: () => get("/api/people/devices", devicesShape),
     enterPerson: (who) => post("/api/people", who),
     giveSecret: (id, secret) => post(`/api/people/${id}/secret`, { secret }),
+    changeSecret: (old, secret) => post("/api/people/me/secret", { old, secret }),
     letPerson: (id, isIn) => post(`/api/people/${id}/${isIn ? "activate" : "deactivate"}`),
     letDevice: (id, isIn) =>
       post(`/api/people/devices/${encodeURIComponent(id)}/${isIn ? "allow" : "revoke"}`),

@@ -11,6 +11,7 @@ import { FeelChoice } from "./feel-choice";
 import { GiveBack } from "./give-back";
 import { InstallHelp } from "./install-help";
 import { LanguageChoice } from "./language";
+import { OwnSecret } from "./own-secret";
 import { Rescue } from "./rescue";
 import { PhotosSent } from "./photo-choice";
 import { PhotosWait } from "./photos-wait";
@@ -44,6 +45,7 @@ export function Phone() {
           {say("sign-out")}
         </Button>
         <p class="soft">{say("sign-out-says")}</p>
+        <OwnSecret />
       </section>
       {me.person.role === "technician" ? null : (
         <Button onTap={() => go({ at: "desk", rest: "/desk" })}>{say("to-desk")}</Button>
@@ -66,7 +68,7 @@ function Sending() {
       ) : null}
       {problem?.is === "problem" ? (
         <p class="told">
-          {problem.title} {problem.do}
+          {problem.code === "device-revoked" ? say("shut-out") : `${problem.title} ${problem.do}`}
         </p>
       ) : null}
       {problem?.is === "not-our-server" ? <p class="told">{say("not-our-server")}</p> : null}

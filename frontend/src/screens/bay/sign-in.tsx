@@ -13,7 +13,8 @@ const Rescue = lazily(() => import("./rescue").then((file) => file.Rescue));
 const REFUSED = new Map([
   ["wrong-name-or-secret", "sign-in-wrong"],
   ["too-many-tries", "sign-in-tries"],
-] as const) as ReadonlyMap<string, "sign-in-wrong" | "sign-in-tries">;
+  ["device-revoked", "shut-out"],
+] as const) as ReadonlyMap<string, "sign-in-wrong" | "sign-in-tries" | "shut-out">;
 
 type Trouble = { title: string; do: string };
 

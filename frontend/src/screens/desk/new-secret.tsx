@@ -25,7 +25,7 @@ export function NewSecret({ person, doing, onClose }: Props) {
   };
   if (given)
     return (
-      <div class="stack desk-form desk-under">
+      <div class="stack desk-under">
         <p class="told plain" role="status">
           {tell(isMine ? "secret-given-me" : "secret-given", { name: person.name })}
         </p>
@@ -35,7 +35,7 @@ export function NewSecret({ person, doing, onClose }: Props) {
       </div>
     );
   return (
-    <div class="stack desk-form desk-under">
+    <div class="stack desk-under">
       <Field
         label={tell("secret-new-for", { name: person.name })}
         hint={tell(isMine ? "secret-hint-me" : "person-secret-hint")}

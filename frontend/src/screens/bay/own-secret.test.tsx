@@ -1,0 +1,82 @@
+/** Promises of changing one's own secret on the phone, and of what a phone that was shut out says. */
+import { signal } from "@preact/signals";
+import { afterEach, expect, it } from "vitest";
+import { makeApi } from "../../api/api";
+import { NOTHING_KNOWN } from "../../sync/status";
+import { OwnSecret } from "./own-secret";
+import { Phone } from "./phone";
+import { button, makeBay, show, takeAway, until } from "./testing";
+
+const SERVER = { instance: "server-1", epoch: 1 };
+const WRONG = { code: "wrong-old-secret", title: "As the server says it.", do: "" };
+
+afterEach(takeAway);
+
+/** The form over a server that takes only the second try, or over none. */
+function theForm(answers: boolean) {
+  const posts: string[] = [];
+  const api = makeApi((path) => {
+    if (!answers) return Promise.reject(new TypeError("no network"));
+    posts.push(path);
+    const refused = posts.length === 1;
+    const body = JSON.stringify({ server: SERVER, ...(refused ? WRONG : {}) });
+    const answer = new Response(body, { status: refused ? 403 : 200 });
+    answer.headers.set("Content-Type", refused ? "application/problem+json" : "application/json");
+    return Promise.resolve(answer);
+  });
+  const bay = makeBay();
+  const page = show({ ...bay, services: { ...bay.services, api } }, <OwnSecret />);
+  return { page, posts };
+}
+
+function types(page: Element, place: number, text: string) {
+  const field = page.querySelectorAll("input")[place];
+  if (!field) throw new Error("no field");
+  field.value = text;
+  field.dispatchEvent(new Event("input"));
+}
+
+async function changes(page: Element) {
+  await until(() => !button(page, "Change the secret").disabled);
+  button(page, "Change the secret").click();
+}
+
+it("keeps what was typed while the present one is wrong, and is empty again when it is changed", async () => {
+  const { page, posts } = theForm(true);
+  types(page, 0, "not-this-one");
+  types(page, 1, "goose-lamp-41");
+  await changes(page);
+  await until(() => page.textContent.includes("The present secret is another one."));
+  expect(page.querySelectorAll("input")[1]?.value).toBe("goose-lamp-41");
+  await new Promise((resolve) => setTimeout(resolve, 500)); // a calm button is deaf for a moment
+  await changes(page);
+  await until(() => page.textContent.includes("Your secret is changed."));
+  expect([...page.querySelectorAll("input")].map((one) => one.value)).toEqual(["", ""]);
+  expect(posts).toEqual(["/api/people/me/secret", "/api/people/me/secret"]);
+});
+
+it("says that it takes the server, where there is none", async () => {
+  const { page } = theForm(false);
+  types(page, 0, "the-present-one");
+  types(page, 1, "goose-lamp-41");
+  await changes(page);
+  await until(() => page.textContent.includes("The server does not answer."));
+});
+
+it("says on a phone that was shut out whom to ask, in the phone's own words", async () => {
+  window.matchMedia = () => ({ matches: true }) as MediaQueryList;
+  const bay = makeBay();
+  const problem = {
+    is: "problem",
+    status: 403,
+    code: "device-revoked",
+    title: "X.",
+    do: "Y.",
+    details: {},
+    retry_after_s: null,
+  } as const;
+  const sender = { ...bay.services.sender, status: signal({ ...NOTHING_KNOWN, problem }) };
+  const page = show({ ...bay, services: { ...bay.services, sender } }, <Phone />);
+  await until(() => page.textContent.includes("Ask the foreman to let it in again."));
+  expect(page.textContent).not.toContain("X. Y.");
+});
