@@ -3,13 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from baycard.store.door import Store
-from baycard.store.people import device, people_of
+from baycard.store.door import Store, Tx
+from baycard.store.entries import owners_of_cards
+from baycard.store.people import device, people_among, people_of
 from baycard.store.values import Role, Server, SignedIn
 from baycard.sync.accept import Kept, Outcome, keep
 from baycard.sync.finish import Unfit
 from baycard.sync.read_entry import Read, Refused, read_entry
-from baycard.sync.rescue_file import Origin, RescueFile, RescueFileError, SavedBlob
+from baycard.sync.rescue_file import RescueFile, RescueFileError, SavedBlob
 from baycard.sync.upload import Piece, Uploaded, Uploads, WrongOffset
 from baycard.sync.whose import objection
 
@@ -44,7 +45,7 @@ def take_in(shop: Shop, file: RescueFile) -> TakenIn:
     Taking a file in again changes nothing. What a device recorded before it was shut out is taken too: who takes the
     file in decides that. Raises RescueFileError when the file is another workshop's.
     """
-    _check_origin(shop, file.origin)
+    _check_origin(shop, file)
     read = _read(shop, file.entries)
     entries = keep(shop.store, shop.who.workshop.id, read, brought_from=file.origin.device)
     naming = _naming(file)
@@ -53,13 +54,21 @@ def take_in(shop: Shop, file: RescueFile) -> TakenIn:
     )
 
 
-def _check_origin(shop: Shop, origin: Origin) -> None:
+def _check_origin(shop: Shop, file: RescueFile) -> None:
+    """A phone that changed hands may hold work of both workshops; then each thing in its file is judged alone."""
+    ours, origin = shop.who.workshop.id, file.origin
     with shop.store.read() as tx:
         known = device(tx, origin.device)
-    ours = shop.who.workshop.id
-    elsewhere = known is not None and known.workshop != ours
-    if elsewhere or origin.workshop not in {"", ours} or origin.server not in {"", shop.server.instance}:
+        theirs = (known is not None and known.workshop != ours) or origin.workshop not in {"", ours}
+        foreign = theirs and not _holds_work_of(tx, ours, file)
+    if foreign or origin.server not in {"", shop.server.instance}:
         raise RescueFileError("rescue-other-workshop")
+
+
+def _holds_work_of(tx: Tx, workshop: str, file: RescueFile) -> bool:
+    authors = {str(entry.get("author")) for entry in file.entries if isinstance(entry, dict)}
+    cards = {blob.card for blob in file.blobs}
+    return bool(people_among(tx, workshop, authors)) or workshop in owners_of_cards(tx, cards).values()
 
 
 def _read(shop: Shop, raw_entries: Sequence[object]) -> list[Read | Refused]:

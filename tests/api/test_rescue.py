@@ -175,10 +175,10 @@ def test_the_log_says_who_took_which_phones_file_in(
 def test_a_file_of_another_workshop_or_server_is_refused_whole(
     world: World, ines: InProcess, ruth: InProcess, card: CardBuilder
 ) -> None:
-    entry = card.fact()
+    entry = world.noise.fact()
     theirs = saved_file(world.neighbour, [entry])
     signed_out = saved_file(world.neighbour, [entry], changes={"workshop": None})
-    elsewhere = saved_file(ines, [entry], changes={"server": {"instance": "another", "epoch": 1}})
+    elsewhere = saved_file(ines, [card.fact()], changes={"server": {"instance": "another", "epoch": 1}})
     for file in (theirs, signed_out, elsewhere):
         answer = take_in(ruth, file)
         assert (answer.status, answer.json["code"]) == (409, "rescue-other-workshop")
@@ -203,6 +203,17 @@ def test_what_another_workshop_recorded_on_the_phone_stays_out_with_its_photos(
     sent_before = saved_file(world.neighbour, [], named(PHOTO), {"blobs": [_of_card(card.card)]})
     assert [blob["code"] for blob in take_in(fay, sent_before).json["blobs"]] == ["other-workshop"]
     assert fay.call("HEAD", f"/api/blobs/{SHA256}").status == 404
+
+
+def test_what_ones_own_people_recorded_on_a_phone_that_is_anothers_now_is_taken_in(
+    world: World, ines: InProcess, ruth: InProcess, card: CardBuilder
+) -> None:
+    entries = [card.fact(), card.photo(SHA256, len(PHOTO)), world.noise.fact("GULL 2")]
+    answer = take_in(ruth, saved_file(world.neighbour, entries, named(PHOTO)))
+    assert outcomes(answer) == ["kept", "kept", "other-workshop"]
+    assert [blob["outcome"] for blob in answer.json["blobs"]] == ["kept"]
+    sent_before = saved_file(world.neighbour, [], named(PHOTO), {"blobs": [_of_card(card.card)]})
+    assert [blob["outcome"] for blob in take_in(ruth, sent_before).json["blobs"]] == ["already-kept"]
 
 
 def _of_card(card: str) -> dict[str, object]:
