@@ -29,7 +29,7 @@ PROBLEMS: dict[str, Problem] = {
     # who asks
     "not-signed-in": Problem(401, "You are not signed in.", "Sign in. What you recorded is kept on this device."),
     "wrong-name-or-secret": Problem(401, "Name and secret do not fit together.", "Check both and sign in again."),
-    "wrong-old-secret": Problem(403, "The present secret is another one.", "Type the one you signed in with."),
+    "wrong-old-secret": Problem(403, "This is not the present secret.", "Type the one you signed in with."),
     "too-many-tries": Problem(429, "Too many wrong tries.", "Wait a quarter of an hour, then sign in again."),
     "device-revoked": Problem(
         403, "This device was shut out.", "Ask the foreman to let it in again. What you recorded is kept on it."
