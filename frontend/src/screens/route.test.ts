@@ -87,7 +87,9 @@ describe("the app's way back and the phone's own", () => {
   });
 
   it("lead to the check that is meant, whichever check of the walk lies below", async () => {
-    [open, walk("rock"), { at: "steps", card, round: 1, scope: "all" } as const].forEach((route) => go(route));
+    [open, walk("rock"), { at: "steps", card, round: 1, scope: "all" } as const].forEach((route) =>
+      go(route),
+    );
     goBack(walk("play"));
     await isAt(walk("play"));
     await phoneBack(open);

@@ -38,7 +38,8 @@ export function AllInOrder({ card, state, steps, round, station, onKept }: Props
     const words = say("all-in-order-kept", { count: plain.length });
     if (!kept) return;
     for (const { entry } of kept)
-      if (entry.kind === "answer" && entry.body.note) void store.keepDraft(noteKey(card.id, entry.slot), null);
+      if (entry.kind === "answer" && entry.body.note)
+        void store.keepDraft(noteKey(card.id, entry.slot), null);
     offerUndo(card, words, { kept, where }, nowMs());
     onKept?.();
   };

@@ -2,7 +2,7 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { here, routeOf } from "../route";
 import { button, CARD, makeBay, show, until, walkedCard } from "./testing";
-import { SHOWN_MS } from "./check";
+import { SHOWN_MS } from "./moving-on";
 import { Walk } from "./walk";
 import type { OpenCard } from "./open-card";
 
@@ -44,13 +44,12 @@ describe("a check that fills the screen", () => {
     await until(() => awake(page, "No play felt"));
     const timers = vi.spyOn(globalThis, "setTimeout");
     const { append } = bay.store;
-    let write = () => undefined as void;
-    const allowed = new Promise<void>((resolve) => (write = resolve));
+    const { promise: allowed, resolve: write } = Promise.withResolvers<undefined>();
     bay.store.append = (entries) => allowed.then(() => append(entries));
     button(page, "No play felt").click();
     button(page, "Next check").click();
     await until(() => step(page) === "wheels/play/front-left/1");
-    write();
+    write(undefined);
     await until(() => page.querySelector(".undo-here") !== null);
     expect(answers(card)).toHaveLength(1);
     expect(timers.mock.calls.filter(([, ms]) => ms === SHOWN_MS)).toEqual([]);

@@ -1,10 +1,8 @@
 /** One check fills the screen: question, place, how-to, answer, verdict, evidence, and the way on. */
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { CardState, StepState } from "../../journal/types";
 import { Button } from "../../ui/button";
-import { buzz } from "../../ui/buzz";
-import { useLeaving } from "../../ui/leaving";
 import { go, type Route } from "../route";
 import { AllInOrder } from "./all-in-order";
 import { AnswerControl, type AnswerProps } from "./answers/answer";
@@ -12,10 +10,9 @@ import { useCameFrom } from "./came-from";
 import { CautionLine } from "./cautions";
 import { useBay } from "./context";
 import { Evidence } from "./evidence";
-import { answerText } from "./figures";
 import { How } from "./how";
-import type { OnKept, OnLeaving } from "./keeping";
-import { outcomeWord } from "./marks";
+import { useLeavers } from "./keeping";
+import { moveOn, toQuestion, useMovingOn } from "./moving-on";
 import { useNote } from "./note";
 import { PhotoButton } from "./photos";
 import { NotChecked } from "./not-checked";
@@ -24,17 +21,14 @@ import { say } from "./say";
 import { Screen } from "./shell";
 import { Strip } from "./strip";
 import { PassedOver } from "./passed-over";
-import { offerUndo, useUndo } from "./undo";
+import { useUndo } from "./undo";
 import { roundName, vehicleName } from "./vehicle";
 import { Limits, Verdict } from "./verdict";
 import { walkAt } from "./walk";
-import { findStep, nextLeft, nextStop, outcomeIn, spotOf, stopsOf, walkSteps } from "./walk-order";
+import { nextLeft, nextStop, outcomeIn, stopsOf, walkSteps } from "./walk-order";
 import type { WalkRoute } from "./walked-to";
 
 type CheckProps = { card: OpenCard; state: CardState; steps: StepState[]; at: number; route: WalkRoute };
-
-/** How long a kept answer is shown before the next check comes, in ms. */
-export const SHOWN_MS = 650;
 
 export function CheckScreen({ card, state, steps, at, route }: CheckProps) {
   const step = steps[at];
@@ -141,102 +135,12 @@ function CheckBody(props: BodyProps) {
   );
 }
 
-/** The controls of a check that want to know when it is left. One that is only put aside for another is not asked. */
-function useLeavers(): OnLeaving {
-  const leavers = useRef(new Set<() => void>());
-  useLeaving(() => {
-    for (const leave of leavers.current) leave();
-  });
-  return (leave) => {
-    leavers.current.add(leave);
-    return () => leavers.current.delete(leave);
-  };
-}
-
-/** After an answer: offer undo, and go on by itself when nothing asks for a look. */
-function useMovingOn(card: OpenCard, step: StepState | undefined, route: WalkRoute) {
-  const { nowMs, book } = useBay();
-  const [kept, setKept] = useState(false);
-  const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
-  const isLeft = useRef(false);
-  useEffect(
-    () => () => {
-      isLeft.current = true;
-      clearTimeout(timer.current);
-    },
-    [],
-  );
-  const onKept: OnKept = (entry, before, { by = "tap", again } = {}) => {
-    const state = card.state.peek();
-    if (!state || !step) return;
-    const steps = walkSteps(state, book.stations, route.round, route.scope);
-    const at = findStep(steps, spotOf(step));
-    const now = steps[at] ?? step;
-    offerUndo(
-      card,
-      undoWords(entry, now, route.round),
-      { entry, before, where: walkAt(route, step), again },
-      nowMs(),
-    );
-    // Who went on while it was being written is not moved once more.
-    if (by === "leaving" || isLeft.current) return;
-    setKept(true);
-    buzz();
-    toQuestion();
-    clearTimeout(timer.current);
-    timer.current = setTimeout(() => {
-      setKept(false);
-      // a camera opened meanwhile is for this check
-      if (document.querySelector("dialog[open]") !== null) return;
-      if (asksForALook(now, state, route.round)) return showProposal();
-      moveOn(card, steps, at, route);
-    }, SHOWN_MS);
-  };
-  return { kept, onKept };
-}
-
-/** On to the next check that wants a person; what was worked out on the way is told there. */
-function moveOn(card: OpenCard, steps: StepState[], at: number, route: WalkRoute): void {
-  const stop = nextStop(steps, at, route.round);
-  const next = steps[stop];
-  const over = steps.slice(at + 1, next ? stop : undefined);
-  const to = next ?? steps[nextLeft(steps, route.round)];
-  card.place.pass({ over: over.map(spotOf), to: to ? spotOf(to) : null });
-  go(next ? walkAt(route, next) : { ...route, spot: null }, true);
-}
-
-/** Where the bars scroll with the page, the screen begins at the place and the question: on a small one all the rest is in sight. */
-function toQuestion(): void {
-  const top = document.querySelector(".check > .top");
-  if (top && getComputedStyle(top).position === "sticky") window.scrollTo(0, 0);
-  else document.querySelector(".check-place")?.scrollIntoView({ block: "start" });
-}
-
 /** Calls `then` when the phone was turned and the page has its new shape; returns the undo of that. */
 function onTurned(then: () => void): () => void {
   const { orientation }: Partial<typeof screen> = screen;
   const turned = () => requestAnimationFrame(then);
   orientation?.addEventListener("change", turned);
   return () => orientation?.removeEventListener("change", turned);
-}
-
-/** What to do about a proposed finding stands below the question: on a small screen it has to come into sight. */
-function showProposal(): void {
-  document.querySelector(".proposal-acts")?.scrollIntoView({ block: "nearest" });
-}
-
-function undoWords(entry: Parameters<OnKept>[0], step: StepState, round: number): string {
-  const word = outcomeWord(outcomeIn(step, round));
-  const what = entry.kind === "answer" ? answerText(entry.body, step.step.check.answer) : "";
-  return say("kept-answer", { what: [what, word].filter(Boolean).join(" · ") });
-}
-
-/** Beyond, too close, a disagreement or a required photo that is missing keep the check on the screen. */
-function asksForALook(step: StepState, state: CardState, round: number): boolean {
-  const outcome = outcomeIn(step, round);
-  if (["beyond", "too-close", "disagreement"].includes(outcome.state)) return true;
-  if (step.step.check.photo !== "required" || outcome.state === "not-checked") return false;
-  return !state.photos.some((photo) => photo.body.about === outcome.slot);
 }
 
 type WayOnProps = {
@@ -278,11 +182,7 @@ function WayOn({ card, steps, at, route, onList, children }: WayOnProps) {
         )}
       </div>
       {children}
-      <Button
-        look="strong"
-        name={say("next-check")}
-        onTap={() => moveOn(card, steps, at, route)}
-      >
+      <Button look="strong" name={say("next-check")} onTap={() => moveOn(card, steps, at, route)}>
         {say("next")} ›
       </Button>
     </nav>

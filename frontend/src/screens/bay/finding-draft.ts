@@ -16,10 +16,7 @@ export const BLANK_FINDING: FindingBody = {
 };
 
 /** What was changed of a finding and not kept yet; null when nothing was. */
-export function useFindingDraft(
-  card: string,
-  slot: string,
-): ReturnType<typeof useDraft<FindingBody>> {
+export function useFindingDraft(card: string, slot: string): ReturnType<typeof useDraft<FindingBody>> {
   return useDraft(`${card}/${slot}`, asFinding);
 }
 

@@ -14,11 +14,7 @@ type Parts = Partial<Record<string, unknown>>;
 type Place = { card: string; state: CardState };
 
 /** `drafts`: everything kept under the card's id and under its notes, by key. */
-export function halfWritten(
-  drafts: Record<string, unknown>,
-  state: CardState,
-  card: string,
-): HalfWritten[] {
+export function halfWritten(drafts: Record<string, unknown>, state: CardState, card: string): HalfWritten[] {
   return Object.entries(drafts).flatMap(([key, draft]) => {
     const notes = noteKey(card, "");
     const found = key.startsWith(notes)
@@ -53,7 +49,9 @@ function ofSlot(slot: string, draft: unknown, place: Place): Found | null {
 function ofFinding(slot: string, draft: unknown, { card, state }: Place): Found | null {
   const [at, isDeclined] = slot.split(/\/declined$/);
   if (isDeclined !== undefined && at !== undefined)
-    return textIn(draft) === "" ? null : found("decline", checkOf(at, state), textIn(draft), { at: "findings", card });
+    return textIn(draft) === ""
+      ? null
+      : found("decline", checkOf(at, state), textIn(draft), { at: "findings", card });
   const { title, plain, note, photos } = parts(draft);
   const words = [title, plain, note].map(textIn).filter(Boolean);
   if (words.length === 0 && !(Array.isArray(photos) && photos.length > 0)) return null;
@@ -84,7 +82,12 @@ function ofFact(slot: string, words: string, { card, state }: Place): Found | nu
 }
 
 /** slot: of the check, perhaps with what kind of draft it is behind it. */
-function ofCheck(slot: string, kind: "note" | "answer", draft: unknown, { card, state }: Place): Found | null {
+function ofCheck(
+  slot: string,
+  kind: "note" | "answer",
+  draft: unknown,
+  { card, state }: Place,
+): Found | null {
   const [checklist, check, position, round = "", behind] = slot.split("/");
   const step = stepsOf(state).find(
     ({ step: one }) => one.checklist === checklist && one.check.id === check && one.place.id === position,
@@ -108,14 +111,18 @@ function ofCheck(slot: string, kind: "note" | "answer", draft: unknown, { card, 
 
 /** What was typed of an answer; null when nothing was. */
 function answerIn(draft: unknown, { step }: StepState): string | null {
-  const list = (values: unknown[], between: string) => values.map(textIn).filter(Boolean).join(between) || null;
+  const list = (values: unknown[], between: string) =>
+    values.map(textIn).filter(Boolean).join(between) || null;
   switch (step.check.answer.kind) {
     case "number": {
       const { typed, repeats } = parts(draft);
       return list([...(Array.isArray(repeats) ? repeats : []), typed], "  ");
     }
     case "spread":
-      return list(step.check.answer.points.map((point) => parts(draft)[point.id]), " / ");
+      return list(
+        step.check.answer.points.map((point) => parts(draft)[point.id]),
+        " / ",
+      );
     case "run": {
       const run = asRun(draft);
       return run && run.watch.started_at !== null ? run.typed : null;

@@ -1,6 +1,7 @@
 /** Typed words that wait for "Keep", or for whoever leaves without it: kept once, whichever comes first. */
 import { useRef } from "preact/hooks";
 import type { Entry } from "../../journal/types";
+import { useLeaving } from "../../ui/leaving";
 
 export type By = "tap" | "leaving";
 /** Hears what was kept; `again` puts back what an undo of it would lose. */
@@ -26,5 +27,17 @@ export function useKeeping<T>(
     busy.current = sign;
     await now.current.keep(what, by);
     if (busy.current === sign) busy.current = null;
+  };
+}
+
+/** The controls of a check that want to know when it is left. One that is only put aside for another is not asked. */
+export function useLeavers(): OnLeaving {
+  const leavers = useRef(new Set<() => void>());
+  useLeaving(() => {
+    for (const leave of leavers.current) leave();
+  });
+  return (leave) => {
+    leavers.current.add(leave);
+    return () => leavers.current.delete(leave);
   };
 }

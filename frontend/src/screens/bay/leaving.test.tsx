@@ -6,7 +6,13 @@ import { OnCard, type CardRoute } from "./on-card";
 import { openCard, type OpenCard } from "./open-card";
 import { BOOK, button, CARD, CHECKLIST, makeBay, PLAY, ROCK, show, takeAway, until } from "./testing";
 
-const WORDS: Check = { ...ROCK, id: "words", ask: "What was changed here?", at: ["front-left"], answer: { kind: "text" } };
+const WORDS: Check = {
+  ...ROCK,
+  id: "words",
+  ask: "What was changed here?",
+  at: ["front-left"],
+  answer: { kind: "text" },
+};
 const LOOK: Check = { ...ROCK, id: "look", ask: "Is the tyre whole?", at: ["front-left"] };
 const LONG: Book = { ...BOOK, checklists: [{ ...CHECKLIST, checks: [WORDS, ROCK, LOOK, PLAY] }] };
 const ALL = "All in order: 2 plain checks left here, Front left wheel";
@@ -40,7 +46,9 @@ const made = (card: OpenCard, slot: string) =>
   card.state.value?.entries.filter((entry) => entry.slot === slot) ?? [];
 const stands = (card: OpenCard, slot: string) => card.standing(slot)?.body ?? null;
 const begun = (page: Element) =>
-  [...page.querySelectorAll(".half-written button")].map((one) => one.textContent.replace(/\s+/g, " ").trim());
+  [...page.querySelectorAll(".half-written button")].map((one) =>
+    one.textContent.replace(/\s+/g, " ").trim(),
+  );
 const next = (page: Element) => button(page, "Next check").click();
 const toCard = async (page: Element) => {
   button(page, "Back").click();
@@ -171,7 +179,9 @@ describe("a note", () => {
     await until(() => begun(page).length === 1);
     expect(begun(page)[0]).toContain("Note Front left · Rock the wheel. Is there play? Grease on the rim");
     here.value = routeOf(`/bay/${CARD}/hand-in`);
-    await until(() => page.querySelector("h1")?.textContent === "Hand in to the desk" && begun(page).length === 1);
+    await until(
+      () => page.querySelector("h1")?.textContent === "Hand in to the desk" && begun(page).length === 1,
+    );
     page.querySelector<HTMLButtonElement>(".half-written button")?.click();
     await until(() => step(page) === FELT);
     await until(() => page.querySelector(".choice:not([aria-disabled=true])") !== null);

@@ -38,7 +38,10 @@ export function NotChecked({ card, slot, note, onKept, onLeaving, onClose }: Pro
   const keep = async (reason: NotCheckedReason, why: string, by: By) => {
     // What was noted at a check that could not be done goes with the reason.
     const noted = note.words();
-    const body = { reason, words: [why, noted].filter((text, at) => text && (at === 0 || text !== why)).join("\n") };
+    const body = {
+      reason,
+      words: [why, noted].filter((text, at) => text && (at === 0 || text !== why)).join("\n"),
+    };
     const kept = await card.amend(slot, () => ({ kind: "not-checked", body }));
     if (kept === null || kept === "unchanged") return;
     setHalf(null);

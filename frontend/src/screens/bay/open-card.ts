@@ -49,10 +49,7 @@ export type OpenCard = {
    * Keeps what is made of the entries that stand in the slot when its turn comes (retractions left out); "unchanged" when
    * `say` finds nothing to keep, null when the phone could not.
    */
-  amend: (
-    slot: string,
-    say: (stood: readonly Entry[]) => Said | null,
-  ) => Promise<Kept | "unchanged" | null>;
+  amend: (slot: string, say: (stood: readonly Entry[]) => Said | null) => Promise<Kept | "unchanged" | null>;
   /** all of them or none, in one transaction; null when the phone could not */
   keepAnswers: (answers: readonly { slot: string; answer: Answer }[]) => Promise<Kept[] | null>;
   keepWithBlob: (
@@ -110,9 +107,7 @@ export function openCard(bay: Bay, id: string): OpenCard {
     const stood = (state.peek()?.entries ?? []).filter(
       (one) => entry.replaces.includes(one.id) && one.kind !== "retraction",
     );
-    return (stood.length > 0 ? stood : [before]).map((one) =>
-      make(one.kind, entry.slot, one.body, [entry]),
-    );
+    return (stood.length > 0 ? stood : [before]).map((one) => make(one.kind, entry.slot, one.body, [entry]));
   };
   const inTurn = turns();
   const standsIn = (slot: string) => standingIn(slot).find((entry) => entry.kind !== "retraction") ?? null;

@@ -2,7 +2,19 @@
 import { afterEach, describe, expect, it } from "vitest";
 import type { Book, Check, Method } from "../../measure/book";
 import { here, routeOf } from "../route";
-import { BOOK, button, CARD, CHECKLIST, makeBay, PLAY, ROCK, show, takeAway, until, walkedCard } from "./testing";
+import {
+  BOOK,
+  button,
+  CARD,
+  CHECKLIST,
+  makeBay,
+  PLAY,
+  ROCK,
+  show,
+  takeAway,
+  until,
+  walkedCard,
+} from "./testing";
 import type { OpenCard } from "./open-card";
 import { Walk } from "./walk";
 
@@ -41,7 +53,10 @@ const ASKS_MAKER: Check = {
     method: "twice",
     unit: "mm",
     decimals: 2,
-    inputs: { play: { check: "play", take: "value" }, other: { maker: "other", ask: "Other side", unit: "mm" } },
+    inputs: {
+      play: { check: "play", take: "value" },
+      other: { maker: "other", ask: "Other side", unit: "mm" },
+    },
   },
 };
 const WIDE: Check = { ...PLAY, limits: PLAY.limits.map((limit) => ({ ...limit, above: 5 })) };

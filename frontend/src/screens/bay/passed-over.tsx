@@ -34,8 +34,10 @@ function PassedStep({ step, round }: { step: StepState; round: number }) {
       <span class="passed-what">
         {check.ask} <span class="soft">{place.title}</span>
       </span>
-      <span class="figure">{outcomeText(outcome, check.answer)}</span>
-      <OutcomeMark outcome={outcome} />
+      <span class="passed-is">
+        <span class="figure">{outcomeText(outcome, check.answer)}</span>
+        <OutcomeMark outcome={outcome} />
+      </span>
     </li>
   );
 }

@@ -57,7 +57,11 @@ it("goes on like any answer, and both stand again after its undo, each by whom i
   await until(() => card.state.value?.disagreements.length === 1);
   expect(choices(card)).toEqual(["clear", "none"]);
   await until(() => step(page) === SLOT);
-  expect(offers(page).map((one) => one.textContent).sort()).toEqual(before.sort());
+  expect(
+    offers(page)
+      .map((one) => one.textContent)
+      .sort(),
+  ).toEqual(before.sort());
 });
 
 it("by answering anew is taken back to both as well", async () => {
