@@ -16,6 +16,7 @@ from tests.support.server import OverTheWire, RealServer, furnish, running_serve
 BATCH = 40
 PIECE_BYTES = 60_000
 SOUND_BYTES = 400_000
+LONGEST_S = 60.0
 GONE = (OSError, http.client.HTTPException)
 
 
@@ -27,6 +28,7 @@ class Confirmed:
     ids: set[str] = field(default_factory=set)
     sounds: dict[str, bytes] = field(default_factory=dict)
     whole: set[str] = field(default_factory=set)
+    some: threading.Event = field(default_factory=threading.Event)
     broken_in_push: int = 0
     broken_in_upload: int = 0
 
@@ -53,14 +55,17 @@ def kill_many(server: RealServer, rounds: int, dice: random.Random) -> Confirmed
     """Kill and restart the server so many times in the middle of work; checks after each that no promise is broken."""
     ines, tom = server.phone("Ines Varga"), server.phone("Tom Abara")
     confirmed = Confirmed()
-    for _ in range(rounds):
+    for left in reversed(range(rounds)):
         workers = [
             threading.Thread(target=_push_until_it_breaks, args=(ines, ines.new_card(), confirmed)),
             threading.Thread(target=_upload_until_it_breaks, args=(tom, confirmed, random.Random(dice.random()))),
         ]
         killer = threading.Timer(dice.uniform(0.02, 0.4), server.kill)
-        for thread in (*workers, killer):
-            thread.start()
+        for worker in workers:
+            worker.start()
+        if left == 0:  # however slow the machine is, the last kill comes after something was confirmed
+            confirmed.some.wait(LONGEST_S)
+        killer.start()
         for thread in (*workers, killer):
             thread.join()
         server.start()
@@ -75,6 +80,7 @@ def _push_until_it_breaks(phone: OverTheWire, card: CardBuilder, confirmed: Conf
         confirmed.batches.append(batch)
         try:
             confirmed.ids |= {result["id"] for result in phone.push(batch) if result["outcome"] == "kept"}
+            confirmed.some.set()
         except GONE:
             confirmed.broken_in_push += 1
             return

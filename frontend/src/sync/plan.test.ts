@@ -277,7 +277,10 @@ describe("laws", () => {
     fc.constantFrom<Outcome>({ of: "new-server" }, { of: "refresh" }, { of: "pull", more: true }),
     fc
       .constantFrom(SILENCE, problem(401), problem(413), problem(500))
-      .map((failure): Outcome => ({ of: "failed", failure, sent: 4 })),
+      .map((failure): Outcome => ({ of: "failed", failure, sent: 4, first: "e0" })),
+    fc
+      .constantFrom("e0", "e1", "e2")
+      .map((first): Outcome => ({ of: "failed", failure: problem(500), sent: 1, first })),
   );
   const happening = fc.record({
     event,
@@ -293,7 +296,7 @@ describe("laws", () => {
         const talk = new Talk().start();
         for (const { event, outcome, answers, entries, ms } of story) {
           talk.now += ms;
-          talk.queue = { ...talk.queue, entries };
+          talk.queue = { ...talk.queue, entries, entry_ids: ["e0", "e1", "e2"].slice(0, entries) };
           talk.hear(answers && talk.state.doing ? { is: "outcome", turn: talk.state.turn, outcome } : event);
           const { signed_in, sign_in_needed, doing } = talk.state;
           if (entries === 0 || !signed_in || sign_in_needed) continue;
