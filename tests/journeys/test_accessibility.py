@@ -210,6 +210,8 @@ def test_the_owner_sees_who_may_come_in_and_shuts_a_lost_phone_out(
     let_in = page.get_by_role("button", name="Let in again: Tom's phone")
     expect(let_in).to_be_visible()
     expect(page.get_by_role("heading", name="Enter a person")).to_be_visible()
+    page.get_by_role("button", name="New secret: Tom Abara").click()
+    expect(page.get_by_label("New secret for Tom Abara")).to_be_focused()
     ola.looks("people and phones")
     page.set_viewport_size({"width": 360, "height": 740})
     ola.looks("people and phones on a small screen")

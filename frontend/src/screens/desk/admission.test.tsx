@@ -97,6 +97,7 @@ it("gives whoever forgot the secret a new one, and keeps what was typed while it
   button(page, "New secret: Tom Abara").click();
   await until(() => page.querySelector(".desk-under input") !== null);
   const field = page.querySelector<HTMLInputElement>(".desk-under input");
+  await until(() => document.activeElement === field);
   types(field, "goose");
   await until(() => !button(page, "Give this secret").disabled);
   button(page, "Give this secret").click();
@@ -107,6 +108,10 @@ it("gives whoever forgot the secret a new one, and keeps what was typed while it
   button(page, "Give this secret").click();
   await until(() => page.textContent.includes("Tom Abara has a new secret."));
   expect(page.querySelector(".desk-under [role=alert]")).toBe(null);
+  await until(() => document.activeElement?.textContent === "Close");
+  button(page, "Close").click();
+  await until(() => page.querySelector(".desk-under") === null);
+  expect(document.activeElement?.getAttribute("aria-label")).toBe("New secret: Tom Abara");
   expect(posts).toEqual(["/api/people/tom/secret", "/api/people/tom/secret"]);
 });
 

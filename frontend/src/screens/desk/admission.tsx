@@ -1,5 +1,5 @@
 /** People and phones: who may come in. A lost phone is shut out here. For those who may sign. */
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import type { Colleague, Device } from "../../api/admission";
 import type { Failure, Result } from "../../api/result";
 import { Button } from "../../ui/button";
@@ -130,18 +130,25 @@ function PersonRow({ person, act, doing }: { person: Colleague; act: Doing; doin
   const { me } = useBay();
   const [giving, setGiving] = useState(false);
   const { id, name, active, role } = person;
+  const row = useRef<HTMLLIElement>(null);
+  const close = () => {
+    setGiving(false);
+    row.current?.querySelector("button")?.focus();
+  };
   return (
-    <li>
+    <li ref={row}>
       <span>
         <strong dir="auto">{name}</strong> {active ? null : <span class="label">{tell("person-out")}</span>}
         <span class="soft">{tell(`role-${role}`)}</span>
       </span>
       <span class="row">
-        {giving ? null : (
-          <Button calm name={`${tell("secret-new")}: ${name}`} onTap={() => setGiving(true)}>
-            {tell("secret-new")}
-          </Button>
-        )}
+        <Button
+          name={`${tell("secret-new")}: ${name}`}
+          pressed={giving}
+          onTap={() => (giving ? close() : setGiving(true))}
+        >
+          {tell("secret-new")}
+        </Button>
         {id === me.person.id ? null : (
           <Button
             calm
@@ -152,7 +159,7 @@ function PersonRow({ person, act, doing }: { person: Colleague; act: Doing; doin
           </Button>
         )}
       </span>
-      {giving ? <NewSecret person={person} doing={doing} onClose={() => setGiving(false)} /> : null}
+      {giving ? <NewSecret person={person} doing={doing} onClose={close} /> : null}
     </li>
   );
 }

@@ -1,5 +1,5 @@
 /** Gives a person a new secret in place of a forgotten one. What was typed stays when the server refuses it. */
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Colleague } from "../../api/admission";
 import type { Failure } from "../../api/result";
 import { Button } from "../../ui/button";
@@ -17,6 +17,9 @@ export function NewSecret({ person, doing, onClose }: Props) {
   const [secret, setSecret] = useState("");
   const [why, setWhy] = useState<Failure | null>(null);
   const [given, setGiven] = useState(false);
+  const box = useRef<HTMLDivElement>(null);
+  // A keyboard goes on in the field that has opened, and at what is left of it once it is done.
+  useEffect(() => box.current?.querySelector<HTMLElement>("input, button")?.focus(), [given]);
   const isMine = person.id === me.person.id;
   const give = async () => {
     const refused = await doing(() => api.giveSecret(person.id, secret));
@@ -25,7 +28,7 @@ export function NewSecret({ person, doing, onClose }: Props) {
   };
   if (given)
     return (
-      <div class="stack desk-under">
+      <div class="stack desk-under" ref={box}>
         <p class="told plain" role="status">
           {tell(isMine ? "secret-given-me" : "secret-given", { name: person.name })}
         </p>
@@ -35,7 +38,7 @@ export function NewSecret({ person, doing, onClose }: Props) {
       </div>
     );
   return (
-    <div class="stack desk-under">
+    <div class="stack desk-under" ref={box}>
       <Field
         label={tell("secret-new-for", { name: person.name })}
         hint={tell(isMine ? "secret-hint-me" : "person-secret-hint")}
