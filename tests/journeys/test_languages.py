@@ -148,3 +148,17 @@ def test_the_language_is_chosen_on_the_phone_and_stays(phone: Opener) -> None:
     expect(page.get_by_role("heading", name="Ce téléphone", exact=True)).to_be_visible()
     expect(page.get_by_text("tout est envoyé").first).to_be_visible()
     assert books == [], "the book is here in this language"
+
+
+def test_findings_kept_on_an_english_phone_are_read_in_german_on_the_phone_and_at_the_desk(
+    phone: Opener, demo: DemoServer
+) -> None:
+    page = phone("de-DE")
+    signs_in(page, "/", "Ruth Okello")
+    page.goto(f"/bay/{demo.cards['van']}/findings")
+    expect(page.get_by_role("button", name="Flüssigkeit tropft vom Fahrzeug")).to_be_visible()
+    page.goto(f"/desk/{demo.cards['van']}")
+    finding = page.get_by_role("article", name="Flüssigkeit tropft vom Fahrzeug")
+    expect(finding.get_by_text("Das muss repariert werden.")).to_be_visible()
+    expect(page.get_by_text("Fluid drips from the vehicle")).to_have_count(0)
+    expect(page.get_by_text("It has to be repaired.")).to_have_count(0)
