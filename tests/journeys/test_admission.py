@@ -40,6 +40,11 @@ def test_a_phone_that_was_shut_out_says_so_and_its_unsent_reading_arrives_after_
         phone.get_by_role("button", name="Try now").click()
         expect(phone.get_by_text("This device was shut out.")).to_be_visible(timeout=ASKS_AGAIN_MS)
         expect(phone.get_by_role("heading", name="to send")).to_be_visible()
+        phone.goto("/")
+        expect(phone.get_by_role("status").get_by_text("This device was shut out.")).to_be_visible(
+            timeout=ASKS_AGAIN_MS
+        )
+        phone.get_by_role("button", name="This phone").click()
         _sees_no_reading(office)
 
         let_in.click()

@@ -7,6 +7,7 @@ import { Button } from "../../ui/button";
 import { go } from "../route";
 import { Cleared } from "./cleared";
 import { useBay, type Bay } from "./context";
+import { DoorClosed } from "./door-closed";
 import { GradeMark } from "./marks";
 import { Renewal } from "./renewal";
 import { RoomNotice } from "./room-notice";
@@ -29,6 +30,7 @@ export function Cards() {
       }
     >
       <Cleared services={bay.services} />
+      <DoorClosed services={bay.services} />
       <Renewal services={bay.services} />
       <RoomNotice />
       {cards && unsigned.length === 0 ? <p class="told plain">{say("no-cards")}</p> : null}

@@ -1,8 +1,10 @@
 /** Promises of changing one's own secret on the phone, and of what a phone that was shut out says. */
 import { signal } from "@preact/signals";
-import { afterEach, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
 import { makeApi } from "../../api/api";
-import { NOTHING_KNOWN } from "../../sync/status";
+import { NOTHING_KNOWN, type SyncStatus } from "../../sync/status";
+import { here } from "../route";
+import { Cards } from "./cards";
 import { OwnSecret } from "./own-secret";
 import { Phone } from "./phone";
 import { button, makeBay, show, takeAway, until } from "./testing";
@@ -63,20 +65,39 @@ it("says that it takes the server, where there is none", async () => {
   await until(() => page.textContent.includes("The server does not answer."));
 });
 
-it("says on a phone that was shut out whom to ask, in the phone's own words", async () => {
-  window.matchMedia = () => ({ matches: true }) as MediaQueryList;
-  const bay = makeBay();
-  const problem = {
-    is: "problem",
-    status: 403,
-    code: "device-revoked",
-    title: "X.",
-    do: "Y.",
-    details: {},
-    retry_after_s: null,
-  } as const;
-  const sender = { ...bay.services.sender, status: signal({ ...NOTHING_KNOWN, problem }) };
-  const page = show({ ...bay, services: { ...bay.services, sender } }, <Phone />);
-  await until(() => page.textContent.includes("Ask the foreman to let it in again."));
-  expect(page.textContent).not.toContain("X. Y.");
+describe("a phone from which the server takes nothing", () => {
+  const refused = (status: number, code: string) =>
+    ({ is: "problem", status, code, title: "X.", do: "Y.", details: {}, retry_after_s: null }) as const;
+  const heard = (status: Partial<SyncStatus>) => {
+    window.matchMedia = () => ({ matches: true }) as MediaQueryList;
+    window.scrollTo = () => undefined;
+    const bay = makeBay();
+    const sender = { ...bay.services.sender, status: signal({ ...NOTHING_KNOWN, ...status }) };
+    return { ...bay, services: { ...bay.services, sender } };
+  };
+
+  it("says on its own page whom to ask when it was shut out, in its own words", async () => {
+    const page = show(heard({ problem: refused(403, "device-revoked") }), <Phone />);
+    await until(() => page.textContent.includes("Ask the foreman to let it in again."));
+    expect(page.textContent).not.toContain("X. Y.");
+  });
+
+  it("says so among the cards, too", async () => {
+    const page = show(heard({ problem: refused(403, "device-revoked") }), <Cards />);
+    await until(() => page.textContent.includes("This device was shut out."));
+  });
+
+  it("says among the cards that it wants somebody to sign in again, with the way there", async () => {
+    const bay = heard({ phase: "sign-in-needed", problem: refused(401, "not-signed-in") });
+    const page = show(bay, <Cards />);
+    await until(() => page.textContent.includes("wants you to sign in again"));
+    button(page, "This phone").click();
+    expect(here.value).toEqual({ at: "phone" });
+  });
+
+  it("says nothing of it while all is well, or while the server only does not answer", async () => {
+    const page = show(heard({ phase: "waiting", problem: { is: "unreachable", why: "network" } }), <Cards />);
+    await until(() => page.textContent.includes("New card"));
+    expect(page.textContent).not.toMatch(/sign in again|shut out/);
+  });
 });
