@@ -103,6 +103,16 @@ def fields(page: Page, cards: dict[str, str]) -> Iterator[str]:
     opens(page, f"/bay/{cards['van']}/work-done/new")
     page.locator("main textarea").first.focus()
     yield "typing what was done"
+    page.locator("main textarea").first.fill("Hub changed")
+    for screen in ("", "/hand-in"):
+        opens(page, f"/bay/{cards['van']}{screen}")
+        page.locator(".half-written").wait_for()
+        yield f"begun, not kept{screen}"
+    opens(page, f"/bay/{cards['van']}/work-done/new")
+    page.locator("main textarea").first.fill("")
+    opens(page, f"/bay/{cards['van']}/steps/1/all")
+    page.locator(".foot input").focus()
+    yield "searching in all checks"
 
 
 def long_words(page: Page, cards: dict[str, str]) -> Iterator[str]:
