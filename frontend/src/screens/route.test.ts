@@ -147,6 +147,25 @@ describe("the app's way back and the phone's own", () => {
     await isAt(open);
   });
 
+  it("show the check that is meant, however late the browser goes back", async () => {
+    [open, walk("rock"), { at: "steps", card, round: 1, scope: "all" } as const].forEach((route) =>
+      go(route),
+    );
+    const [trail, browser] = [
+      history.state as unknown,
+      vi.spyOn(history, "go").mockImplementation(() => undefined),
+    ];
+    goBack(walk("play"));
+    await isAt(walk("play"));
+    browser.mockRestore();
+    expect(history.state).toEqual(trail);
+    const gone = new Promise((done) => window.addEventListener("popstate", done, { once: true }));
+    history.go(-1);
+    await gone;
+    await isAt(walk("play"));
+    await phoneBack(open);
+  });
+
   it("of what is undone from another screen lead to where one was", async () => {
     [open, walk("rock")].forEach((route) => go(route));
     goBack(open);

@@ -109,7 +109,7 @@ export const here = signal<Route>(routeOf(typeof location === "undefined" ? "/" 
  */
 type Left = { trail?: string[]; y?: number };
 const LONGEST_TRAIL = 40;
-/** A browser that does not go back within this time does not go at all. */
+/** A browser that does not go back within this time mostly does not go at all. */
 const BACK_MS = 500;
 
 function left(): Left {
@@ -130,6 +130,7 @@ export function openedFrom(): Route | null {
 export function go(route: Route, instead = false): void {
   const path = pathOf(route);
   const now = pathOf(here.peek());
+  overdue = null;
   // A screen above itself would have to be left twice.
   if (instead || path === now) history.replaceState(history.state, "", path);
   else {
@@ -143,6 +144,8 @@ export function go(route: Route, instead = false): void {
 
 /** Where a way back that was begun leads, until the browser has gone it. */
 let awaited: Route | null = null;
+/** Where one led that the browser had not gone in time, and may yet go. */
+let overdue: Route | null = null;
 
 /**
  * Goes back to a screen, so that the phone's own back does not lead forward again: in the browser's history where the
@@ -153,18 +156,25 @@ export function goBack(to: Route): void {
   const steps = stepsBackTo(to);
   if (steps === 0) return go(to, true);
   awaited = to;
-  const arrive = () => {
+  const gone = () => {
     clearTimeout(timer);
-    window.removeEventListener("popstate", arrive);
+    window.removeEventListener("popstate", gone);
     awaited = null;
-    // What lies there may be another check of the same walk.
-    history.replaceState(history.state, "", pathOf(to));
-    here.value = to;
-    scrollAsLeft();
+    arrive(to);
   };
-  const timer = setTimeout(arrive, BACK_MS);
-  window.addEventListener("popstate", arrive);
+  const timer = setTimeout(() => {
+    gone();
+    overdue = to;
+  }, BACK_MS);
+  window.addEventListener("popstate", gone);
   history.go(-steps);
+}
+
+/** Shows a screen on the entry the browser is at: what lies there may be another check of the same walk. */
+function arrive(at: Route): void {
+  history.replaceState(history.state, "", pathOf(at));
+  here.value = at;
+  scrollAsLeft();
 }
 
 /** Goes to a screen from wherever one is: back to it where it lies below the present one, else on to it. */
@@ -197,8 +207,10 @@ function scrollAsLeft(): void {
 export function followHistory(): () => void {
   const moved = () => {
     if (awaited !== null) return;
-    here.value = routeOf(location.pathname);
-    scrollAsLeft();
+    const there = routeOf(location.pathname);
+    const late = overdue;
+    overdue = null;
+    arrive(late !== null && screenOf(late) === screenOf(there) ? late : there);
   };
   history.scrollRestoration = "manual";
   window.addEventListener("popstate", moved);
