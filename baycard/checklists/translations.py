@@ -11,7 +11,7 @@ from babel.messages.catalog import Catalog
 from babel.messages.pofile import read_po, write_po
 
 from baycard.checklists.seed import seed_folder
-from baycard.checklists.types import Book, ChoiceAnswer, WorkedOutAnswer
+from baycard.checklists.types import Book, Caution, ChoiceAnswer, Limit, Option, WorkedOutAnswer
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -28,7 +28,10 @@ TEXTS = frozenset(
         *("says", "validity", "cautions"),
     }
 )
-"""The fields that people read. Sources stay as they were published; ids among `cautions` are in no catalogue."""
+"""The fields that people read; ids among `cautions` are in no catalogue."""
+
+SOURCED = (Caution, Limit, Option)
+"""What customers read the source of. What we say of it is translated; names and numbers of documents stay."""
 
 UNSEEN = frozenset({"output", "examples"})
 
@@ -109,7 +112,7 @@ def _told(value: object, texts: Mapping[str, str], *, is_text: bool) -> object:
         return {key: _told(one, texts, is_text=is_text) for key, one in value.items()}
     if is_dataclass(value) and not isinstance(value, type):
         read = {name: getattr(value, name) for name in _read_fields(value)}
-        return replace(value, **{name: _told(one, texts, is_text=name in TEXTS) for name, one in read.items()})
+        return replace(value, **{name: _told(one, texts, is_text=_is_read(value, name)) for name, one in read.items()})
     return value
 
 
@@ -125,7 +128,11 @@ def _texts(value: object, *, is_text: bool) -> Iterator[str]:
             yield from _texts(one, is_text=is_text)
     elif is_dataclass(value) and not isinstance(value, type):
         for name in _read_fields(value):
-            yield from _texts(getattr(value, name), is_text=name in TEXTS)
+            yield from _texts(getattr(value, name), is_text=_is_read(value, name))
+
+
+def _is_read(record: "DataclassInstance", name: str) -> bool:
+    return name in TEXTS or (name == "source" and isinstance(record, SOURCED))
 
 
 def _read_fields(record: "DataclassInstance") -> list[str]:

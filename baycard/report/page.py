@@ -17,7 +17,6 @@ from baycard.report.open_points import open_points
 from baycard.report.outcomes import steps_of
 from baycard.report.readings import asked_rounds, checklist_view, reading_view
 from baycard.report.shapes import CautionView, FindingView, Page, PhotoView
-from baycard.report.sources import say_source
 from baycard.report.telling import PhotoSource, Telling
 from baycard.report.words import Words
 
@@ -111,9 +110,7 @@ def _cautions(telling: Telling) -> tuple[CautionView, ...]:
         for check in checklist.checklist.checks:
             ids.update(dict.fromkeys(check.cautions))
     held = (telling.book.cautions[id] for id in ids if id in telling.book.cautions)
-    return tuple(
-        CautionView(caution.title, caution.says, say_source(caution.source, None, telling.words)) for caution in held
-    )
+    return tuple(CautionView(caution.title, caution.says, caution.source) for caution in held)
 
 
 def _sources(telling: Telling) -> tuple[str, ...]:

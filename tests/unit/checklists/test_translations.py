@@ -10,6 +10,7 @@ from baycard.checklists.seed import seed_folder
 from baycard.checklists.translations import LANGUAGES, catalogue, catalogue_file, in_language, texts_in, texts_of, told
 from baycard.checklists.types import Book
 
+PLACES = re.compile(r"\b\d+(?:\.\d+){2,}(?:\([a-z]+\))*")  # as in 5.2.1(b)
 FIGURE = re.compile(r"\d[\d.,\s\u00a0\u202f'’]*")
 
 
@@ -39,7 +40,7 @@ def test_the_catalogue_is_as_the_command_would_write_it(book: Book, language: st
     assert catalogue_file(language).read_bytes() == catalogue(book, language)
 
 
-def test_a_book_in_german_asks_in_german_and_keeps_its_ids_limits_and_sources(book: Book) -> None:
+def test_a_book_in_german_asks_in_german_and_keeps_its_ids_and_limits(book: Book) -> None:
     german = in_language(book, "de")
     before, after = book.checklists[0], german.checklists[0]
     assert [check.id for check in after.checks] == [check.id for check in before.checks]
@@ -51,9 +52,23 @@ def test_a_book_in_german_asks_in_german_and_keeps_its_ids_limits_and_sources(bo
         for old, new in zip(b.limits, a.limits, strict=True)
     ]
     assert limits
-    assert all((old.above, old.below, old.source) == (new.above, new.below, new.source) for old, new in limits)
+    assert all((old.above, old.below, old.basis) == (new.above, new.below, new.basis) for old, new in limits)
     assert in_language(book, "en") is book
     assert in_language(book, "eo") is book
+
+
+def test_what_we_say_of_a_source_is_told_and_the_documents_place_in_it_stays(book: Book) -> None:
+    pairs = [
+        (old.source, new.source)
+        for before, after in zip(book.checklists, in_language(book, "de").checklists, strict=True)
+        for b, a in zip(before.checks, after.checks, strict=True)
+        for old, new in zip(b.limits, a.limits, strict=True)
+    ]
+    assert ("maker's data for this vehicle", "Herstellerangaben für dieses Fahrzeug") in pairs
+    assert ("49 CFR 570.7(b)", "49 CFR 570.7(b)") in pairs
+    assert all(PLACES.findall(old) == PLACES.findall(new) for old, new in pairs)
+    german = in_language(book, "de").methods.values()
+    assert [method.source for method in german] == [method.source for method in book.methods.values()]
 
 
 def test_a_kept_sentence_is_told_in_another_language_and_own_words_stay() -> None:

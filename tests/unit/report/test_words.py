@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from baycard.checklists.types import Check, Limit, NumberAnswer
+from baycard.checklists.translations import LANGUAGES, in_language
+from baycard.checklists.types import Book, Check, ChoiceAnswer, Limit, NumberAnswer
 from baycard.measure.units import Units
 from baycard.report.html import render_html
 from baycard.report.numbers import Voice, say_answer, say_limit, say_number
@@ -135,14 +136,28 @@ def test_a_source_that_names_its_kind_does_not_say_it_twice(source: str, basis: 
     assert say_source(source, basis, Words()) == source
 
 
-def test_what_a_source_says_in_our_own_words_is_in_the_customers_language() -> None:
-    german = Words("de")
-    assert (
-        say_source("maker's data for this vehicle", "maker's data", german) == "Herstellerangaben für dieses Fahrzeug"
-    )
-    source = "Directive 2014/45/EU, Annex I, 5.1.3(a)"
-    assert say_source(source, "published", german) == "Richtlinie 2014/45/EU, Anhang I, 5.1.3(a)"
-    assert say_source("29 CFR 1910.242(b)", "published", german) == "29 CFR 1910.242(b)"
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_kind_of_a_source_is_told_in_every_language_where_it_is_in_english(language: str) -> None:
+    """So that no reader finds it twice, or not at all."""
+    pairs = zip(_sources(seed_book()), _sources(in_language(seed_book(), language)), strict=True)
+    added = [
+        (say_source(*english, Words()) != english[0], say_source(*said, Words(language)) != said[0], said)
+        for english, said in pairs
+    ]
+    assert len(added) > 200
+    assert [said for in_english, here, said in added if in_english != here] == []
+
+
+def test_the_kind_of_an_older_checklists_source_is_not_told_in_two_languages() -> None:
+    source = "maker's data for this vehicle"
+    assert say_source(source, "maker's data", Words("de")) == source
+
+
+def _sources(book: Book) -> list[tuple[str, str | None]]:
+    checks = [check for checklist in book.checklists for check in checklist.checks]
+    options = [one for check in checks if isinstance(check.answer, ChoiceAnswer) for one in check.answer.options]
+    limits = [(limit.source, limit.basis) for check in checks for limit in check.limits]
+    return [*limits, *((one.source, one.basis) for one in options if one.source)]
 
 
 def test_an_angle_carries_its_sign_without_a_space() -> None:

@@ -9,7 +9,6 @@ import { useDraft } from "./draft";
 import type { OpenCard } from "./open-card";
 import { say } from "./say";
 import { Screen } from "./shell";
-import { sourceText } from "./source-text";
 import { vehicleName } from "./vehicle";
 
 /** The ids of the cautions read on this card, how to change them, and whether they are known yet. */
@@ -60,7 +59,7 @@ export function CautionBlock({ caution }: { caution: Caution }) {
         <span class="caution-level">{say(`level-${caution.level}`)}</span> {caution.title}
       </h2>
       <p>{caution.says}</p>
-      <p class="soft">{say("source", { source: sourceText(caution.source) })}</p>
+      <p class="soft">{say("source", { source: caution.source })}</p>
     </section>
   );
 }

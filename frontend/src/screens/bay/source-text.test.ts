@@ -3,7 +3,7 @@ import { afterEach, expect, test } from "vitest";
 import german from "../../words/de/card.json";
 import { setLocale } from "../../words/words";
 import "./card-words";
-import { basisText, sourceAndBasis, sourceText } from "./source-text";
+import { basisText, sourceAndBasis } from "./source-text";
 
 afterEach(() => setLocale("en", {}));
 
@@ -15,12 +15,11 @@ test("a source that names its kind does not say it twice", () => {
   expect(sourceAndBasis("49 CFR 570.7(b)", "published")).toBe("49 CFR 570.7(b) (published)");
 });
 
-test("what we say of a source is in the person's language, the name of a document as published", () => {
+test("what kind of source it is comes in the person's language, and once", () => {
   setLocale("de", german);
-  expect(sourceText("maker's data for this vehicle")).toBe("Herstellerangaben für dieses Fahrzeug");
-  expect(sourceText("Directive 2014/45/EU, Annex I, 5.1.3(a)")).toBe(
-    "Richtlinie 2014/45/EU, Anhang I, 5.1.3(a)",
-  );
+  const makers = "Herstellerangaben für dieses Fahrzeug";
+  expect(sourceAndBasis(makers, "maker's data")).toBe(makers);
+  expect(sourceAndBasis("maker's data of an older list", "maker's data")).toBe("maker's data of an older list");
   expect(sourceAndBasis("49 CFR 570.7(b)", "published")).toBe("49 CFR 570.7(b) (veröffentlicht)");
 });
 

@@ -1,4 +1,4 @@
-/** Where a limit comes from: names of documents as published, what we say of them in the person's language. */
+/** Where a limit comes from: the book says it in the person's language, the app what kind of source it is. */
 import type { Limit } from "../../measure/book";
 import { say } from "./say";
 
@@ -9,34 +9,15 @@ const BASES: readonly string[] = [
   "from memory",
 ] satisfies Limit["basis"][];
 
-/** The phrases that are ours, not a document's; the longest first. */
-const PHRASES = [
-  ["common practice, no published figure found", "source-no-figure"],
-  ["common practice, no published standard found", "source-no-standard"],
-  ["common practice, no standard found", "source-no-standard"],
-  ["maker's data for this vehicle", "source-maker"],
-  ["Directive 2014/45/EU, Annex I", "source-directive"],
-  ["grade by common practice", "source-grade-by-practice"],
-  ["plate of this vehicle", "source-plate"],
-  ["grade of", "source-grade-of"],
-  ["maker's data", "basis-maker's data"],
-  ["common practice", "basis-common practice"],
-  ["from memory", "basis-from memory"],
-] as const;
-
-/** A source as the book has it, in words. */
-export function sourceText(source: string): string {
-  return PHRASES.reduce((text, [ours, key]) => text.replaceAll(ours, say(key)), source);
-}
-
 /** What kind of source it is; a kind the app does not know comes out as the book has it. */
 export function basisText(basis: string): string {
   return isBasis(basis) ? say(`basis-${basis}`) : basis;
 }
 
-/** The source with its kind, unless it says so itself. */
+/** The source with its kind, unless it says so itself; a checklist older than the translations does so in English. */
 export function sourceAndBasis(source: string, basis: string): string {
-  return source.includes(basis) ? sourceText(source) : `${sourceText(source)} (${basisText(basis)})`;
+  const kind = basisText(basis);
+  return [kind, basis].some((name) => source.includes(name)) ? source : `${source} (${kind})`;
 }
 
 function isBasis(basis: string): basis is Limit["basis"] {

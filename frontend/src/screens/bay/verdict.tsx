@@ -13,7 +13,7 @@ import type { OpenCard } from "./open-card";
 import { ProposalBox } from "./proposal";
 import { say } from "./say";
 import { Settle } from "./settle";
-import { basisText, sourceText } from "./source-text";
+import { basisText } from "./source-text";
 
 type VerdictProps = {
   card: OpenCard;
@@ -105,7 +105,7 @@ export function Limits({ card, state, step, outcome }: Omit<VerdictProps, "round
               <GradeMark grade={row.limit.grade} /> {limitText(row.limit, row.bound)}
             </dt>
             <dd>{row.limit.title}</dd>
-            <dd class="soft">{say("source", { source: sourceText(row.limit.source) })}</dd>
+            <dd class="soft">{say("source", { source: row.limit.source })}</dd>
             <dd class="soft">{say("basis", { basis: basisText(row.limit.basis) })}</dd>
             <dd class="soft">{say("applies", { applies: row.limit.applies })}</dd>
           </dl>
