@@ -25,8 +25,11 @@ export function useKeeping<T>(
     const sign = JSON.stringify(what);
     if (what === null || busy.current === sign) return;
     busy.current = sign;
-    await now.current.keep(what, by);
-    if (busy.current === sign) busy.current = null;
+    try {
+      await now.current.keep(what, by);
+    } finally {
+      if (busy.current === sign) busy.current = null;
+    }
   };
 }
 
