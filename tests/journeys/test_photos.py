@@ -6,7 +6,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageChops
 from playwright.sync_api import Page, Playwright, expect
 
 from baycard.checklists.types import Book
@@ -62,6 +62,48 @@ def test_photos_of_real_phones_arrive_upright_small_and_without_place(page_on_a_
     assert len(entries) == len(KEPT)
     for name, entry in zip(KEPT, entries, strict=True):
         look_at(name, phone.get(f"/api/blobs/{entry['body']['blob']}").data)
+
+
+@pytest.mark.parametrize("way", ["Keep the marked copy", "Back"])
+def test_what_is_drawn_on_a_photo_is_kept_as_a_copy_and_the_original_stays(
+    page_on_a_card: Page, server: RealServer, way: str
+) -> None:
+    page = page_on_a_card
+    pick(page, photos.small_clean_jpeg())
+    expect(page.locator(".thumb-button")).to_have_count(1, timeout=60_000)
+    page.locator(".thumb-button").click()
+    page.get_by_role("dialog", name="Photo in full").get_by_role("button", name="Draw").click()
+    drawing = page.get_by_role("dialog", name="Draw")
+    expect(drawing.get_by_role("button", name="Keep the marked copy")).to_be_disabled()
+    draws_a_ring(page)
+    drawing.get_by_role("button", name=way, exact=True).click()
+    expect(drawing).to_have_count(0, timeout=60_000)
+    expect(page.locator(".thumb-button")).to_have_count(2, timeout=60_000)
+    expect(page.get_by_text("all sent")).to_be_visible(timeout=60_000)
+    phone = server.phone("Ines Varga")
+    original, copy = [entry["body"] for entry in phone.pull()["entries"] if entry["kind"] == "photo"]
+    assert (original["caption"], copy["caption"]) == ("", "marked")
+    before, after = (Image.open(BytesIO(phone.get(f"/api/blobs/{one['blob']}").data)) for one in (original, copy))
+    assert after.size == before.size
+    changed = ImageChops.difference(before.convert("L"), after.convert("L")).point(lambda by: 255 * (by > TOLERANCE))
+    left, top, right, bottom = changed.getbbox() or (0, 0, 0, 0)
+    width, height = after.size
+    assert (left / width, right / width) == pytest.approx((0.25, 0.75), abs=0.05)
+    assert (top / height, bottom / height) == pytest.approx((0.25, 0.75), abs=0.05)
+
+
+def draws_a_ring(page: Page) -> None:
+    """Over the middle half of the picture, corner to corner, once the picture is there to draw on."""
+    board = page.get_by_role("img", name="The photo to draw on")
+    expect(board).not_to_have_attribute("width", "4")
+    box = board.bounding_box()
+    assert box is not None
+    x, y, width, height = box["x"], box["y"], box["width"], box["height"]
+    page.mouse.move(x + width / 4, y + height / 4)
+    page.mouse.down()
+    page.mouse.move(x + width / 2, y + height / 2)
+    page.mouse.move(x + width * 3 / 4, y + height * 3 / 4)
+    page.mouse.up()
 
 
 def test_a_blurred_photo_is_kept_and_asked_about_once_and_a_sharp_one_is_not(page_on_a_card: Page) -> None:

@@ -1,4 +1,4 @@
-/** Drawing on a copy of a photo: ring, arrow, hatch and words. The copy is kept as a photo of its own. */
+/** Drawing on a copy of a photo: ring, arrow, hatch and words. Kept or left, the copy becomes a photo of its own. */
 import { useEffect, useRef, useState } from "preact/hooks";
 import { drawMarks, markOf, pointIn, type MarkTool, type PhotoMark, type Point } from "../../capture/marks";
 import type { EntryOf } from "../../journal/types";
@@ -25,8 +25,12 @@ export function PhotoMarking({ card, photo, src, onClose }: Props) {
   const keep = () => {
     board.current?.toBlob((copy) => copy && void take(copy).then(onClose), "image/jpeg", 0.92);
   };
+  const leave = () => {
+    if (marks.length === 0) onClose();
+    else if (taking === 0) keep();
+  };
   return (
-    <Overlay name={say("photo-mark")} onClose={onClose}>
+    <Overlay name={say("photo-mark")} onClose={leave}>
       <Board
         board={board}
         src={src}
@@ -45,7 +49,9 @@ export function PhotoMarking({ card, photo, src, onClose }: Props) {
             {say(`mark-${one}`)}
           </Button>
         ))}
-        <Button onTap={onClose}>{say("back")}</Button>
+        <Button calm onTap={leave}>
+          {say("back")}
+        </Button>
         <Button disabled={marks.length === 0} onTap={() => setMarks(marks.slice(0, -1))}>
           {say("undo")}
         </Button>
