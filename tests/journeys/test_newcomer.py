@@ -10,6 +10,10 @@ from tests.support.demo_server import DEMO_SECRET, demo_server
 MOST_TAPS = 10
 SMALLEST: ViewportSize = {"width": 320, "height": 640}
 PAD_ON_PAGE = "() => document.querySelector('.pad').getBoundingClientRect().top + scrollY"
+FOOT = """() => [...document.querySelectorAll('.way > button')].map((one) => {
+    const { x, y, width, height } = one.getBoundingClientRect();
+    return [x, y, width, height];
+})"""
 CUT = """() => [...document.querySelectorAll('.way button, .pad button')].filter((one) =>
     one.scrollWidth > one.clientWidth || one.offsetWidth < 44 || one.offsetHeight < 56).map((one) => one.textContent)"""
 
@@ -34,9 +38,10 @@ class Newcomer:
             self.taps_on(self.page.locator(".pad").get_by_role("button", name=name, exact=True))
 
 
-def foot_places(page: Page) -> list[dict[str, float] | None]:
-    """Where the buttons of the way on are, but for the one that turns into the offer to undo."""
-    return [button.bounding_box() for button in page.locator(".way > button").all()]  # type: ignore[misc]
+def foot_places(page: Page) -> list[list[float]]:
+    """Where the buttons of the way on are, but for the one that turns into the offer to undo; all at one moment."""
+    places: list[list[float]] = page.evaluate(FOOT)
+    return places
 
 
 def cut_at_every_size_of_text(page: Page) -> dict[str, list[str]]:
