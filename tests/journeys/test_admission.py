@@ -1,5 +1,6 @@
 """Who may come in, from the desk's buttons to the phone in somebody's hand; what the phone had not sent comes after."""
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -19,59 +20,61 @@ PLATE = "ADM 501"
 READING = "Clear and of one colour"
 
 
+@pytest.fixture
+def in_the_bay(playwright: Playwright, server: RealServer, tmp_path: Path) -> Iterator[BrowserContext]:
+    """A phone."""
+    with browser(playwright, tmp_path / "phone", PHONE, server.url) as context:
+        yield context
+
+
+@pytest.fixture
+def office(playwright: Playwright, server: RealServer, tmp_path: Path) -> Iterator[BrowserContext]:
+    """The desk's machine."""
+    with browser(playwright, tmp_path / "desk", DESK, server.url) as context:
+        yield context
+
+
 def test_a_phone_that_was_shut_out_says_so_and_its_unsent_reading_arrives_after_it_is_let_in(
-    playwright: Playwright, server: RealServer, book: Book, tmp_path: Path
+    in_the_bay: BrowserContext, office: BrowserContext, book: Book, tmp_path: Path
 ) -> None:
-    with (
-        browser(playwright, tmp_path / "phone", PHONE, server.url) as bay,
-        browser(playwright, tmp_path / "desk", DESK, server.url) as office,
-    ):
-        phone = _phone_with_an_unsent_reading(bay, book, tmp_path)
-        desk = first_page(office)
-        Foreman(desk).signs_in("Ruth Okello")
-        desk.get_by_text("People and phones").click()
-        row = desk.get_by_role("listitem").filter(has_text="Last signed in: Ines Varga")
-        name = row.locator("strong").inner_text()
-        row.get_by_role("button", name="Shut out").click()
-        let_in = desk.get_by_role("button", name=f"Let in again: {name}")
-        expect(let_in).to_be_visible()
+    phone, desk = _phone_with_an_unsent_reading(in_the_bay, book, tmp_path), first_page(office)
+    Foreman(desk).signs_in("Ruth Okello")
+    desk.get_by_text("People and phones").click()
+    row = desk.get_by_role("listitem").filter(has_text="Last signed in: Ines Varga")
+    name = row.locator("strong").inner_text()
+    row.get_by_role("button", name="Shut out").click()
+    let_in = desk.get_by_role("button", name=f"Let in again: {name}")
+    expect(let_in).to_be_visible()
 
-        bay.set_offline(False)
-        phone.get_by_role("button", name="Try now").click()
-        expect(phone.get_by_text("This device was shut out.")).to_be_visible(timeout=ASKS_AGAIN_MS)
-        expect(phone.get_by_role("heading", name="to send")).to_be_visible()
-        phone.goto("/")
-        expect(phone.get_by_role("status").get_by_text("This device was shut out.")).to_be_visible(
-            timeout=ASKS_AGAIN_MS
-        )
-        phone.get_by_role("button", name="This phone").click()
-        _sees_no_reading(office)
+    in_the_bay.set_offline(False)
+    phone.get_by_role("button", name="Try now").click()
+    expect(phone.get_by_text("This device was shut out.")).to_be_visible(timeout=ASKS_AGAIN_MS)
+    expect(phone.get_by_role("heading", name="to send")).to_be_visible()
+    phone.goto("/")
+    expect(phone.get_by_role("status").get_by_text("This device was shut out.")).to_be_visible(timeout=ASKS_AGAIN_MS)
+    phone.get_by_role("button", name="This phone").click()
+    _sees_no_reading(office)
 
-        let_in.click()
-        expect(let_in).to_have_count(0)
-        _signs_in_again(phone, secret_of("Ines Varga"))
-        _sees_the_reading(desk)
+    let_in.click()
+    expect(let_in).to_have_count(0)
+    _signs_in_again(phone, secret_of("Ines Varga"))
+    _sees_the_reading(desk)
 
 
 def test_after_a_new_secret_from_the_owner_the_phone_asks_for_it_and_then_sends_what_waits(
-    playwright: Playwright, server: RealServer, book: Book, tmp_path: Path
+    in_the_bay: BrowserContext, office: BrowserContext, book: Book, tmp_path: Path
 ) -> None:
-    with (
-        browser(playwright, tmp_path / "phone", PHONE, server.url) as bay,
-        browser(playwright, tmp_path / "desk", DESK, server.url) as office,
-    ):
-        phone = _phone_with_an_unsent_reading(bay, book, tmp_path)
-        desk = first_page(office)
-        Foreman(desk).signs_in("Olga Tern")
-        desk.get_by_text("People and phones").click()
-        desk.get_by_role("button", name="New secret: Ines Varga").click()
-        desk.get_by_label("New secret for Ines Varga").fill("goose-lamp-41")
-        desk.get_by_role("button", name="Give this secret").click()
-        expect(desk.get_by_text("Ines Varga has a new secret.")).to_be_visible()
+    phone, desk = _phone_with_an_unsent_reading(in_the_bay, book, tmp_path), first_page(office)
+    Foreman(desk).signs_in("Olga Tern")
+    desk.get_by_text("People and phones").click()
+    desk.get_by_role("button", name="New secret: Ines Varga").click()
+    desk.get_by_label("New secret for Ines Varga").fill("goose-lamp-41")
+    desk.get_by_role("button", name="Give this secret").click()
+    expect(desk.get_by_text("Ines Varga has a new secret.")).to_be_visible()
 
-        bay.set_offline(False)
-        _signs_in_again(phone, "goose-lamp-41")
-        _sees_the_reading(desk)
+    in_the_bay.set_offline(False)
+    _signs_in_again(phone, "goose-lamp-41")
+    _sees_the_reading(desk)
 
 
 def _phone_with_an_unsent_reading(bay: BrowserContext, book: Book, folder: Path) -> Page:

@@ -18,6 +18,8 @@ const LONG: Book = { ...BOOK, checklists: [{ ...CHECKLIST, checks: [WORDS, ROCK,
 const ALL = "All in order: 2 plain checks left here, Front left wheel";
 const SAID = "wheels/words/front-left/1";
 const FELT = "wheels/rock/front-left/1";
+const WORK = "y";
+const BEGUN = "begun";
 
 function Screens({ bay }: { bay: ReturnType<typeof makeBay> }) {
   return <OnCard bay={bay} route={here.value as CardRoute} />;
@@ -302,9 +304,9 @@ describe("what only a person can decide to keep", () => {
     const drafts: Record<string, unknown> = {
       [`${CARD}/wheels/play/front-left/1`]: { typed: "0.8", repeats: [] },
       [`${CARD}/finding/x`]: finding,
-      [`${CARD}/finding/begun`]: "x",
+      [`${CARD}/finding/${BEGUN}`]: "x",
       [`${CARD}/finding/at/wheels/play/front-left/declined`]: "Within the maker's figure",
-      [`${CARD}/work/y`]: { words: "Hub changed", parts: [] },
+      [`${CARD}/work/${WORK}`]: { words: "Hub changed", parts: [] },
       [`${CARD}/stage`]: "Left side",
       [`${CARD}/customer/email`]: "no address",
     };
@@ -328,7 +330,7 @@ describe("what only a person can decide to keep", () => {
     const drafts: Record<string, unknown> = {
       [`${CARD}/wheels/play/front-left/1`]: { typed: "", repeats: [], unit: "mm" },
       [`${CARD}/finding/x`]: { title: " ", plain: "", note: "", grade: "minor", photos: [] },
-      [`${CARD}/work/begun`]: "y",
+      [`${CARD}/work/${BEGUN}`]: WORK,
       [`note/${CARD}/${FELT}`]: " ",
       [`${CARD}/stage`]: "",
       [`${CARD}/stays/in/sight/1`]: "of a checklist that was taken off",
