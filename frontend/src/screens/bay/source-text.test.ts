@@ -19,7 +19,9 @@ test("what kind of source it is comes in the person's language, and once", () =>
   setLocale("de", german);
   const makers = "Herstellerangaben für dieses Fahrzeug";
   expect(sourceAndBasis(makers, "maker's data")).toBe(makers);
-  expect(sourceAndBasis("maker's data of an older list", "maker's data")).toBe("maker's data of an older list");
+  expect(sourceAndBasis("maker's data of an older list", "maker's data")).toBe(
+    "maker's data of an older list",
+  );
   expect(sourceAndBasis("49 CFR 570.7(b)", "published")).toBe("49 CFR 570.7(b) (veröffentlicht)");
 });
 
