@@ -87,6 +87,8 @@ def test_what_was_kept_without_a_server_survives_a_reload_and_arrives(
     window.taps(button("New card"))
     window.types(field("Plate"), "TS 7")
     window.types(field("Complaint 1"), "It hums from the back.")
+    window.says("document.activeElement.blur()")
+    window.sees(field("Complaint 2"))
     window.taps("//*[@role='checkbox'][contains(., 'Wheel bearing play')]")
     window.taps(button("To the card"))
     takes_a_photo(window, tmp_path / "yard.jpg")

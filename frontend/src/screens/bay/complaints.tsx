@@ -2,6 +2,7 @@
 import type { CardState, ComplaintState } from "../../journal/types";
 import { Button } from "../../ui/button";
 import { Field } from "../../ui/field";
+import { useSteady } from "../../ui/steady";
 import { useState } from "preact/hooks";
 import { asText, useDraft } from "./draft";
 import type { OpenCard } from "./open-card";
@@ -10,8 +11,9 @@ import { say } from "./say";
 type Props = { card: OpenCard; state: CardState };
 
 export function Complaints({ card, state }: Props) {
+  const part = useSteady<HTMLElement>();
   return (
-    <section class="stack-wide form">
+    <section class="stack-wide form" ref={part}>
       <h2>{say("complaints")}</h2>
       {state.complaints.map((complaint, at) => (
         <Complaint key={complaint.id} card={card} complaint={complaint} number={at + 1} />
