@@ -14,8 +14,7 @@ function Rows({ count }: { count: number }) {
 /** A part of the page whose upper edge lies at `top_px`, with as many rows as it says. */
 function pageAt(top_px: number) {
   vi.stubGlobal("CSS", { supports: () => false });
-  const scrolled = vi.fn<(x: number, y: number) => void>();
-  window.scrollBy = scrolled as typeof window.scrollBy;
+  const scrolled = vi.spyOn(window, "scrollBy").mockImplementation(() => undefined);
   vi.spyOn(HTMLElement.prototype, "getBoundingClientRect").mockImplementation(function (this: HTMLElement) {
     return new DOMRect(0, top_px, 320, HEIGHT_PX * Number(this.dataset["count"]));
   });

@@ -6,7 +6,7 @@ export function useSteady<E extends HTMLElement>() {
   const part = useRef<E>(null);
   const before = part.current?.getBoundingClientRect().bottom ?? 0;
   useLayoutEffect(() => {
-    if (holdsStill() || part.current === null || before >= 0) return;
+    if (part.current === null || before >= 0 || holdsStill()) return;
     const grown = part.current.getBoundingClientRect().bottom - before;
     if (grown !== 0) window.scrollBy(0, grown);
   });
@@ -15,5 +15,6 @@ export function useSteady<E extends HTMLElement>() {
 
 /** Whether the browser does this by itself. */
 function holdsStill(): boolean {
-  return typeof CSS !== "undefined" && CSS.supports("overflow-anchor", "auto");
+  const { CSS: css }: { CSS?: Partial<Pick<typeof CSS, "supports">> } = globalThis;
+  return css?.supports?.("overflow-anchor", "auto") === true;
 }
