@@ -12,12 +12,22 @@ from playwright.sync_api import BrowserContext, Page, Playwright, Route, expect
 
 from tests.journeys.browsers import PHONE, browser, first_page
 from tests.journeys.pseudo import pseudo_catalogue, right_to_left
+from tests.journeys.waits import waits_until
 from tests.support.demo_server import DEMO_SECRET, DemoServer, demo_server
 
 CUT_OFF = (Path(__file__).parent / "cut_off.js").read_text(encoding="utf-8")
 BAY = ("", "/book-in", "/findings", "/recheck", "/hand-in", "/steps/1/all", "/work-done/new", "/walk/1/all")
 CHECKS = ("bearing-play/rim-movement/rear-left", "fluid-leaks/from-where/leak-1")
 RIGHT_TO_LEFT = "rtl"
+LANGUAGE_OF_KEPT_BOOK = """new Promise((resolve, reject) => {
+  const opening = indexedDB.open("baycard");
+  opening.onerror = () => reject(opening.error);
+  opening.onsuccess = () => {
+    const asked = opening.result.transaction("meta").objectStore("meta").get("book");
+    asked.onerror = () => reject(asked.error);
+    asked.onsuccess = () => { opening.result.close(); resolve(asked.result?.language ?? ""); };
+  };
+})"""
 
 Opener = Callable[[str], Page]
 
@@ -141,6 +151,7 @@ def test_the_language_is_chosen_on_the_phone_and_stays(phone: Opener) -> None:
         page.get_by_role("radio", name="Français").click()
     expect(page.get_by_role("heading", name="Ce téléphone", exact=True)).to_be_visible()
     assert page.evaluate("() => document.documentElement.lang") == "fr"
+    waits_until(page, f"{LANGUAGE_OF_KEPT_BOOK}.then((it) => it === 'fr')")
     books.clear()
     with page.expect_response(re.compile("/api/ping$")):
         page.reload()
